@@ -1,0 +1,73 @@
+import type { Id } from "./ids.ts";
+
+/** What missing the detail costs: must = a wreck, lift = the crowd feels it, polish = the players feel it. */
+export type Weight = "must" | "lift" | "polish";
+export const WEIGHTS = ["must", "lift", "polish"] as const satisfies readonly Weight[];
+
+/**
+ * What a detail is about, in the words players use at rehearsal.
+ * `general` is a detail nobody has sorted yet.
+ */
+export const CARD_KINDS = [
+  "general", "count-in", "form", "ending", "stop", "push", "entry", "rest", "groove", "pattern",
+  "position", "shape", "register", "tone", "cymbals", "dynamics", "tempo", "feel", "key", "lift",
+  "vocal entry", "breath", "harmony", "call", "solo", "fill", "cover", "attitude",
+] as const; // biome-ignore format: one glance
+export type CardKind = (typeof CARD_KINDS)[number];
+
+/** Where a ruling comes from. */
+export const RULING_SOURCES = ["as recorded", "live version", "ours"] as const;
+export type RulingSource = (typeof RULING_SOURCES)[number];
+
+/** One place in a song's form. Bars and beats count from 1; absent means the whole section or bar. */
+export interface Place {
+  readonly section: Id;
+  readonly bar?: number;
+  readonly beat?: number;
+}
+
+/** Where a detail applies. No `from` means the whole song. */
+export interface Where {
+  readonly from?: Place;
+  readonly to?: Place;
+  /** Only the nth time the section comes round. */
+  readonly pass?: number;
+  /** Seconds into the song's named version. */
+  readonly clock?: number;
+}
+
+/** A text two people wrote without seeing each other's version; shown side by side until somebody settles it. */
+export interface TextVersion {
+  readonly text: string;
+  readonly writer: Id;
+  readonly at: number;
+}
+
+/** One detail of a song. */
+export interface Card {
+  readonly id: Id;
+  readonly song: Id;
+  /** Chairs it belongs to, in the order given. Empty = spotted, not placed yet: it counts for nothing. */
+  readonly chairs: readonly Id[];
+  readonly weight: Weight;
+  readonly kind: CardKind;
+  readonly where: Where;
+  /** Fractional order key among the song's cards; ties broken by id. */
+  readonly order: string;
+  /** A cover card applies only while this chair has nobody on it. */
+  readonly without?: Id;
+  readonly source: RulingSource;
+  /** What to do, in the band's own words. */
+  readonly text: string;
+  /** How everybody hears that it is right. */
+  readonly right: string;
+  /** Present only while two versions of a text stand unsettled. */
+  readonly conflicts: { readonly text?: readonly TextVersion[]; readonly right?: readonly TextVersion[] };
+  /** Moment (ms) it was written or last changed with "learn again"; takes before it are no evidence. */
+  readonly since: number;
+  readonly createdBy: Id;
+  readonly createdAt: number;
+}
+
+/** A card with several chairs: one player alone cannot lock it in. */
+export const isShared = (card: Pick<Card, "chairs">): boolean => card.chairs.length > 1;

@@ -1,0 +1,44 @@
+import type { Chair, Gig } from "./band.ts";
+import type { Board, SongFile } from "./board.ts";
+import type { Id } from "./ids.ts";
+import type { Casting } from "./song.ts";
+
+/** Who sits where for one song on one date: chair id → member id, null = nobody. Lists every chair of the board. */
+export type LineUp = ReadonlyMap<Id, Id | null>;
+
+/** The casting of one chair in one song, defaults filled in. */
+export const castingOf = (file: SongFile, chair: Id): Casting =>
+  file.castings.get(chair) ?? {
+    song: file.song.id,
+    chair,
+    plays: true,
+    needed: true,
+    holder: null,
+    share: 1,
+    nothingSpecial: null,
+  };
+
+/**
+ * Resolves who plays one song: the gig's own line-up first, then the song's casting, then the chair's holder.
+ * A seat given to somebody who is not on the board any more is empty.
+ */
+export const lineUpFor = (
+  board: Pick<Board, "chairs" | "people">,
+  file: SongFile,
+  gig: Pick<Gig, "lineUp"> | null,
+): LineUp => new Map(board.chairs.map((chair) => [chair.id, seatOf(board, file, gig, chair)] as const));
+
+const seatOf = (
+  board: Pick<Board, "people">,
+  file: SongFile,
+  gig: Pick<Gig, "lineUp"> | null,
+  chair: Chair,
+): Id | null => {
+  const own = castingOf(file, chair.id).holder;
+  // An absence of the usual player empties the seat even where the song names them explicitly.
+  const tonight = gig?.lineUp.has(chair.id) ? (gig.lineUp.get(chair.id) ?? null) : undefined;
+  const usual = own ?? chair.holder;
+  const seat =
+    tonight === undefined || (own !== null && own !== chair.holder && tonight !== null) ? usual : tonight;
+  return seat !== null && board.people.has(seat) ? seat : null;
+};

@@ -1,0 +1,85 @@
+import type { RulingSource } from "./card.ts";
+import type { Id } from "./ids.ts";
+
+/** Where a song stands in the repertoire. Resting songs are hidden by default. */
+export const STAGES = ["candidate", "learning", "in the book", "resting"] as const;
+export type Stage = (typeof STAGES)[number];
+
+/** A song and the rulings everybody plays by. Empty strings and nulls mean "not settled yet". */
+export interface Song {
+  readonly id: Id;
+  readonly title: string;
+  readonly stage: Stage;
+  readonly style: string;
+  /** Which recording or arrangement we learn from, in words. */
+  readonly version: string;
+  readonly recordKey: string;
+  /** Key we play it in, e.g. `Em`, `Bb`. */
+  readonly key: string;
+  /** Key after a lift inside the song; empty when there is none. */
+  readonly liftKey: string;
+  /** Target beats per minute of the counted beat. */
+  readonly tempo: number | null;
+  readonly metre: string;
+  /** Played length in seconds. */
+  readonly length: number | null;
+  readonly countIn: string;
+  readonly ending: string;
+  /** Guitar tuning in words; empty = the band's usual one. */
+  readonly tuning: string;
+  readonly capo: number;
+  readonly notes: string;
+  /** Played at gigs before the log began: no debut gate. */
+  readonly playedBefore: boolean;
+  readonly order: string;
+  readonly addedAt: number;
+  /** Moments (ms) of the last change that asked everybody to learn again; 0 = never. */
+  readonly since: {
+    readonly key: number;
+    readonly tempo: number;
+    readonly form: number;
+    readonly ending: number;
+  };
+}
+
+/** A stretch of the form. */
+export interface Section {
+  readonly id: Id;
+  readonly song: Id;
+  readonly name: string;
+  readonly bars: number;
+  readonly order: string;
+  /** Moment (ms) this section last changed with "learn again"; 0 = never. */
+  readonly since: number;
+}
+
+/** How one song is cast on one chair, where it differs from the default. */
+export interface Casting {
+  readonly song: Id;
+  readonly chair: Id;
+  /** False = nothing to play: the part is tacet and absent from every formula. */
+  readonly plays: boolean;
+  /** False = nice to have. */
+  readonly needed: boolean;
+  /** Who plays it in this song; null = whoever holds the chair. */
+  readonly holder: Id | null;
+  /** Relative share of the part among the song's parts; 1 by default. */
+  readonly share: number;
+  /** The player who declared "nothing special" for a part without musts; null = nobody did. */
+  readonly nothingSpecial: Id | null;
+}
+
+/** What the band decided about a song or one of its details. Append-only. */
+export interface Ruling {
+  readonly id: Id;
+  readonly song: Id;
+  readonly card: Id | null;
+  /** What it is about: `key`, `tempo`, `form`, `count-in`, `ending`, `version`, `detail`… */
+  readonly about: string;
+  readonly source: RulingSource;
+  readonly text: string;
+  /** What stood before; empty when nothing did. */
+  readonly before: string;
+  readonly by: Id;
+  readonly at: number;
+}
