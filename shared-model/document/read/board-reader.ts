@@ -1,0 +1,129 @@
+/**
+ * Decodes a document into a Board and keeps it current. Total: any document yields a valid board plus issues.
+ * Incremental: a touched key rebuilds the records it belongs to and nothing else; a test holds the result equal
+ * to a reading from scratch.
+ */
+
+import type { Chair, Gig, Person } from "../../board/band.ts";
+import type { Board, SongFile } from "../../board/board.ts";
+import type { BoardDocument, Touched } from "../board-document.ts";
+import { byOrder, compareCodeUnits } from "../order-key.ts";
+import { ROOT_MAP_NAMES, type RootMap } from "../root-maps.ts";
+import { createIssueLog } from "./decode.ts";
+import { createKeyIndex } from "./key-index.ts";
+import { readBand, readChair, readGig, readPerson } from "./read-band.ts";
+import { createSongReader } from "./song-reader.ts";
+
+/** How many leading key segments name the record that a key belongs to. */
+const LEAD: { readonly [M in RootMap]: number } = {
+  band: 0, songs: 1, chairs: 1, people: 1, gigs: 1, sections: 1, castings: 1, setSongs: 1, lineUps: 1, waivers: 1,
+  cards: 1, texts: 1, statuses: 1, takes: 3, slips: 3, rulings: 1, migrations: 0,
+}; // biome-ignore format: one glance
+
+export interface BoardReader {
+  /** The board as of the last refresh. */
+  readonly board: () => Board;
+  /** Takes in what a transaction touched and returns the new board (the same reference if nothing changed). */
+  readonly refresh: (touched: Touched) => Board;
+}
+
+/** Reads the whole document once and then follows it by touched keys. */
+export const createBoardReader = (document: BoardDocument): BoardReader => {
+  const issues = createIssueLog();
+  const index = Object.fromEntries(
+    ROOT_MAP_NAMES.map((map) => [map, createKeyIndex(document, map, LEAD[map], issues)]),
+  ) as { readonly [M in RootMap]: ReturnType<typeof createKeyIndex> };
+  const removed = new Set<string>();
+  const chairs = new Map<string, Chair>();
+  const people = new Map<string, Person>();
+  const gigs = new Map<string, Gig>();
+  const songReader = createSongReader(index, (chair) => chairs.has(chair), removed, issues);
+
+  const keepOrRemove = <T>(into: Map<string, T>, map: RootMap, id: string, record: T | null): void => {
+    if (record === null) {
+      into.delete(id);
+      removed.add(`${map}/${id}`);
+    } else {
+      into.set(id, record);
+      removed.delete(`${map}/${id}`);
+    }
+  };
+
+  const readGigById = (id: string): void => {
+    const fields = index.gigs.group(id);
+    // A line-up may arrive before its gig; without the gig's own fields there is nothing to show yet.
+    if (fields.size === 0) return;
+    const raw = {
+      fields,
+      songs: index.setSongs.group(id),
+      lineUp: index.lineUps.group(id),
+      waivers: index.waivers.group(id),
+    };
+    keepOrRemove(gigs, "gigs", id, readGig(id, raw, issues));
+  };
+
+  const sortedGigs = (): readonly Gig[] =>
+    [...gigs.values()].sort((a, b) => compareCodeUnits(a.date, b.date) || compareCodeUnits(a.id, b.id));
+
+  /** `groups`: what to read again, by map. Chairs first, because cards depend on which chairs exist. */
+  const update = (groups: ReadonlyMap<RootMap, ReadonlySet<string>>, previous: Board | null): Board => {
+    const of = (map: RootMap): ReadonlySet<string> => groups.get(map) ?? new Set();
+    const chairsBefore = [...chairs.keys()].sort().join(" ");
+    for (const id of of("chairs"))
+      keepOrRemove(chairs, "chairs", id, readChair(id, index.chairs.group(id), issues));
+    for (const id of of("people"))
+      keepOrRemove(people, "people", id, readPerson(id, index.people.group(id), issues));
+    const gigIds = new Set([...of("gigs"), ...of("setSongs"), ...of("lineUps"), ...of("waivers")]);
+    for (const id of gigIds) readGigById(id);
+    const columnsChanged = chairsBefore !== [...chairs.keys()].sort().join(" ");
+    const songs: ReadonlyMap<string, SongFile> = songReader.refresh(groups, columnsChanged, previous?.songs);
+    const sorted = <T extends { order: string; id: string }>(from: Map<string, T>) =>
+      [...from.values()].sort(byOrder);
+    const stale = (...maps: readonly RootMap[]): boolean =>
+      previous === null || maps.some((map) => groups.has(map));
+    const band = stale("band") ? readBand(index.band.group(""), issues) : (previous as Board).band;
+    const sameRemoved =
+      previous !== null &&
+      previous.removed.size === removed.size &&
+      [...removed].every((key) => previous.removed.has(key));
+    return {
+      band,
+      chairs: stale("chairs") ? sorted(chairs) : (previous as Board).chairs,
+      people: stale("people")
+        ? new Map(sorted(people).map((person) => [person.id, person]))
+        : (previous as Board).people,
+      gigs: stale("gigs", "setSongs", "lineUps", "waivers") ? sortedGigs() : (previous as Board).gigs,
+      songs,
+      removed: sameRemoved ? previous.removed : new Set([...removed].sort(compareCodeUnits)),
+      issues: issues.list(),
+      migrations: stale("migrations")
+        ? new Set(index.migrations.group("").keys())
+        : (previous as Board).migrations,
+    };
+  };
+
+  for (const map of ROOT_MAP_NAMES) index[map].takeAll();
+  let board = update(new Map(ROOT_MAP_NAMES.map((map) => [map, new Set(index[map].groups())])), null);
+
+  return {
+    board: () => board,
+    refresh: (touched) => {
+      const groups = new Map<RootMap, Set<string>>();
+      for (const [map, keys] of touched) {
+        const found = new Set<string>();
+        for (const key of keys) {
+          const group = index[map].take(key);
+          if (group !== null) found.add(group);
+        }
+        if (found.size > 0) groups.set(map, found);
+      }
+      const issueCount = issues.list();
+      if (groups.size > 0) board = update(groups, board);
+      else if (issueCount !== board.issues) board = { ...board, issues: issueCount };
+      return board;
+    },
+  };
+};
+
+/** Reads a document from scratch. */
+export const readBoard = (document: BoardDocument): Board => createBoardReader(document).board();

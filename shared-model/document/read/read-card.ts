@@ -1,0 +1,107 @@
+import type { Card, TextVersion } from "../../board/card.ts";
+import { isLater } from "../../board/status.ts";
+import { CARD_BODY, type CardBody, moment, TEXT_MARK, type TextMark } from "../schema.ts";
+import { decodeValue, type IssueLog } from "./decode.ts";
+
+type Raw = ReadonlyMap<string, unknown>;
+
+/** The text fields of a card, each a register per device. */
+export const CARD_TEXTS = ["text", "right"] as const;
+export type CardText = (typeof CARD_TEXTS)[number];
+
+/** The song a card's raw body names, without decoding the rest; null when it names none. */
+export const songOfBody = (raw: unknown): string | null => {
+  if (typeof raw !== "object" || raw === null || !("song" in raw)) return null;
+  return typeof raw.song === "string" ? raw.song : null;
+};
+
+type Mark = TextMark & { readonly writer: string };
+
+/** The versions nobody has superseded: those not covered by the `base` of any other register. Latest first. */
+const headsOf = (marks: readonly Mark[]): readonly Mark[] =>
+  marks
+    .filter(
+      (mark) =>
+        !marks.some(
+          (other) => other !== mark && (other.base[mark.writer] ?? Number.NEGATIVE_INFINITY) >= mark.at,
+        ),
+    )
+    .sort((a, b) => (isLater(a, b) ? -1 : 1));
+
+const readText = (
+  card: string,
+  field: CardText,
+  texts: Raw,
+  issues: IssueLog,
+): { readonly text: string; readonly versions: readonly TextVersion[] | undefined } => {
+  const marks: Mark[] = [];
+  for (const [key, raw] of texts) {
+    const cut = key.indexOf("/");
+    if (key.slice(0, cut) !== field) continue;
+    const mark = decodeValue(TEXT_MARK, raw, "texts", `${card}/${key}`, issues);
+    if (mark !== null) marks.push({ ...mark, writer: key.slice(cut + 1) });
+  }
+  // Bases that cover each other in a circle can only come from a broken replica; then the latest stands.
+  const heads = headsOf(marks);
+  const shown = heads.length > 0 ? heads : [...marks].sort((a, b) => (isLater(a, b) ? -1 : 1)).slice(0, 1);
+  const different = new Set(shown.map((mark) => mark.text)).size > 1;
+  return {
+    text: shown[0]?.text ?? "",
+    versions: different ? shown.map(({ text, writer, at }) => ({ text, writer, at })) : undefined,
+  };
+};
+
+/** What a card's keys say, before the board decides about its chairs. */
+export type CardReading =
+  | { readonly state: "live"; readonly card: Card }
+  | { readonly state: "removed"; readonly song: string }
+  | { readonly state: "broken" };
+
+/**
+ * Decodes one card. Chairs that left the board are dropped from it, so a detail of a sold organ becomes
+ * a spotted detail instead of a gap nobody can fill.
+ */
+export const readCard = (
+  id: string,
+  raw: Raw,
+  texts: Raw,
+  isChair: (chair: string) => boolean,
+  issues: IssueLog,
+): CardReading => {
+  const bodyKey = `${id}/body`;
+  const rawBody = raw.get("body");
+  if (rawBody === undefined) {
+    issues.report("cards", bodyKey, "This detail has no content yet; it may still be on its way.");
+    return { state: "broken" };
+  }
+  const body = decodeValue(CARD_BODY, rawBody, "cards", bodyKey, issues);
+  if (body === null) return { state: "broken" };
+  if (raw.get("deleted") === true) return { state: "removed", song: body.song };
+  return { state: "live", card: toCard(id, body, raw, texts, isChair, issues) };
+};
+
+const toCard = (
+  id: string,
+  body: CardBody,
+  raw: Raw,
+  texts: Raw,
+  isChair: (chair: string) => boolean,
+  issues: IssueLog,
+): Card => {
+  const text = readText(id, "text", texts, issues);
+  const right = readText(id, "right", texts, issues);
+  const rawSince = raw.get("since");
+  const since = rawSince === undefined ? null : decodeValue(moment, rawSince, "cards", `${id}/since`, issues);
+  return {
+    id,
+    ...body,
+    chairs: [...new Set(body.chairs)].filter(isChair),
+    text: text.text,
+    right: right.text,
+    conflicts: {
+      ...(text.versions ? { text: text.versions } : {}),
+      ...(right.versions ? { right: right.versions } : {}),
+    },
+    since: Math.max(body.createdAt, since ?? 0),
+  };
+};

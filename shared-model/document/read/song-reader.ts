@@ -1,0 +1,151 @@
+import type { SongFile } from "../../board/board.ts";
+import { isPartCardId } from "../../board/ids.ts";
+import { compareCodeUnits } from "../order-key.ts";
+import type { RootMap } from "../root-maps.ts";
+import type { IssueLog } from "./decode.ts";
+import type { KeyIndex } from "./key-index.ts";
+import { readCard, songOfBody } from "./read-card.ts";
+import { readCastings, readRuling, readSections, readSong } from "./read-song.ts";
+import { readStatuses } from "./read-status.ts";
+import { readSlot, sameTakeSpan } from "./read-take.ts";
+import { createShelf, publish, type Shelf } from "./song-shelf.ts";
+
+type Index = { readonly [M in RootMap]: KeyIndex };
+type Groups = ReadonlyMap<RootMap, ReadonlySet<string>>;
+
+export interface SongReader {
+  /** Re-reads the named groups and returns the live songs by id; untouched files keep their reference. */
+  readonly refresh: (
+    groups: Groups,
+    columnsChanged: boolean,
+    previous: ReadonlyMap<string, SongFile> | undefined,
+  ) => ReadonlyMap<string, SongFile>;
+}
+
+/** Song of an implicit part card `part:songId:chairId`; chair ids contain no colon. */
+const songOfPart = (cardId: string): string => cardId.slice("part:".length, cardId.lastIndexOf(":"));
+
+/** Keeps one shelf per song and re-reads only what the touched keys belong to. */
+export const createSongReader = (
+  index: Index,
+  isChair: (chair: string) => boolean,
+  removed: Set<string>,
+  issues: IssueLog,
+): SongReader => {
+  const shelves = new Map<string, Shelf>();
+  const cardHome = new Map<string, string>();
+
+  const shelfOf = (song: string): Shelf => {
+    let shelf = shelves.get(song);
+    if (shelf === undefined) {
+      shelf = createShelf();
+      shelves.set(song, shelf);
+    }
+    return shelf;
+  };
+
+  const mark = (map: RootMap, id: string, gone: boolean): void => {
+    if (gone) removed.add(`${map}/${id}`);
+    else removed.delete(`${map}/${id}`);
+  };
+
+  const takeSong = (id: string): void => {
+    const shelf = shelfOf(id);
+    const before = shelf.song?.length ?? null;
+    shelf.song = readSong(id, index.songs.group(id), issues);
+    shelf.dirty.add("song");
+    mark("songs", id, shelf.song === null);
+    if ((shelf.song?.length ?? null) !== before) for (const slot of shelf.slots.keys()) takeSlot(slot);
+  };
+
+  const takeSections = (song: string): void => {
+    const shelf = shelfOf(song);
+    const { live, removed: gone } = readSections(song, index.sections.group(song), issues);
+    for (const section of live) mark("sections", `${song}/${section.id}`, false);
+    for (const id of gone) mark("sections", `${song}/${id}`, true);
+    shelf.sections = live;
+    shelf.dirty.add("sections");
+  };
+
+  const takeCard = (id: string): void => {
+    const raw = index.cards.group(id);
+    const home = songOfBody(raw.get("body"));
+    const known = cardHome.get(id);
+    if (known !== undefined && known !== home) {
+      const old = shelfOf(known);
+      old.cards.delete(id);
+      old.statuses.delete(id);
+      old.dirty.add("cards").add("statuses");
+    }
+    if (home === null) cardHome.delete(id);
+    else cardHome.set(id, home);
+    const reading = readCard(id, raw, index.texts.group(id), isChair, issues);
+    mark("cards", id, reading.state === "removed");
+    if (home === null) return;
+    const shelf = shelfOf(home);
+    shelf.dirty.add("cards");
+    if (reading.state === "live") shelf.cards.set(id, reading.card);
+    else shelf.cards.delete(id);
+    if (known !== home) takeStatuses(id);
+  };
+
+  const takeStatuses = (card: string): void => {
+    const home = isPartCardId(card) ? songOfPart(card) : cardHome.get(card);
+    // Marks may arrive before their card; they are read when the card comes.
+    if (home === undefined) return;
+    const shelf = shelfOf(home);
+    const statuses = readStatuses(card, index.statuses.group(card), issues);
+    if (statuses.size > 0) shelf.statuses.set(card, statuses);
+    shelf.dirty.add("statuses");
+  };
+
+  const takeSlot = (slot: string): void => {
+    const [, song = ""] = slot.split("/");
+    const shelf = shelfOf(song);
+    const span = sameTakeSpan(shelf.song?.length ?? null);
+    shelf.slots.set(slot, readSlot(slot, index.takes.group(slot), index.slips.group(slot), span, issues));
+    shelf.dirty.add("takes");
+  };
+
+  const takeRuling = (id: string): void => {
+    for (const value of index.rulings.group(id).values()) {
+      const ruling = readRuling(id, value, issues);
+      if (ruling === null) continue;
+      const shelf = shelfOf(ruling.song);
+      shelf.rulings.set(id, ruling);
+      shelf.dirty.add("rulings");
+    }
+  };
+
+  const publishAll = (previous: ReadonlyMap<string, SongFile> | undefined): ReadonlyMap<string, SongFile> => {
+    const changed = [...shelves].filter(
+      ([id, shelf]) => shelf.dirty.size > 0 && (shelf.song !== null || previous?.has(id)),
+    );
+    if (previous !== undefined && changed.length === 0) return previous;
+    const songs = new Map(previous);
+    for (const [id, shelf] of changed) {
+      if (shelf.song === null) songs.delete(id);
+      else songs.set(id, publish(shelf, shelf.song, songs.get(id)));
+    }
+    return new Map([...songs].sort(([a], [b]) => compareCodeUnits(a, b)));
+  };
+
+  return {
+    refresh: (groups, columnsChanged, previous) => {
+      const of = (map: RootMap): Iterable<string> => groups.get(map) ?? [];
+      for (const id of of("songs")) takeSong(id);
+      for (const song of of("sections")) takeSections(song);
+      for (const song of of("castings")) {
+        const shelf = shelfOf(song);
+        shelf.castings = readCastings(song, index.castings.group(song), issues);
+        shelf.dirty.add("castings");
+      }
+      const cards = columnsChanged ? index.cards.groups() : new Set([...of("cards"), ...of("texts")]);
+      for (const card of cards) if (index.cards.group(card).size > 0) takeCard(card);
+      for (const card of of("statuses")) takeStatuses(card);
+      for (const slot of new Set([...of("takes"), ...of("slips")])) takeSlot(slot);
+      for (const id of of("rulings")) takeRuling(id);
+      return publishAll(previous);
+    },
+  };
+};

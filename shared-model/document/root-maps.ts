@@ -1,0 +1,53 @@
+/**
+ * The root maps of a band's document and the shape of their keys.
+ * Governing rule: flat keys only. A nested container created by two people at once would lose one person's
+ * content although the replicas converge; a flat key never does.
+ */
+
+/** Key segments of each root map. `field` ends an entity key; `writer` marks a register per device. */
+export const ROOT_MAPS = {
+  /** field → value: the band itself. */
+  band: ["field"],
+  songs: ["song", "field"],
+  chairs: ["chair", "field"],
+  people: ["person", "field"],
+  gigs: ["gig", "field"],
+  sections: ["song", "section", "field"],
+  castings: ["song", "chair", "field"],
+  /** A song's place in a gig, key and tempo of that night. */
+  setSongs: ["gig", "song", "field"],
+  /** Member id on a chair for one gig; empty = nobody. */
+  lineUps: ["gig", "chair"],
+  waivers: ["gig", "song", "gate"],
+  /** What belongs together in a detail, plus `since` and `deleted` on their own. */
+  cards: ["card", "field"],
+  texts: ["card", "field", "writer"],
+  statuses: ["card", "member", "writer"],
+  takes: ["occasion", "song", "no", "writer"],
+  slips: ["occasion", "song", "no", "chair", "card", "writer"],
+  rulings: ["ruling"],
+  /** Grow-only set of finished migrations. */
+  migrations: ["migration"],
+} as const;
+
+export type RootMap = keyof typeof ROOT_MAPS;
+
+export const ROOT_MAP_NAMES = Object.keys(ROOT_MAPS) as readonly RootMap[];
+
+/** Splits a document key into its segments, or null when their number does not fit the map. */
+export const splitKey = (map: RootMap, key: string): readonly string[] | null => {
+  const segments = key.split("/");
+  return segments.length === ROOT_MAPS[map].length && segments.every((s) => s.length > 0) ? segments : null;
+};
+
+/** Joins segments into a document key. Throws on a segment that contains `/` or is empty: a programmer's mistake. */
+export const joinKey = (map: RootMap, ...segments: readonly string[]): string => {
+  const expected = ROOT_MAPS[map].length;
+  if (segments.length !== expected || segments.some((s) => s.length === 0 || s.includes("/"))) {
+    throw new Error(`Not a key of ${map}: ${segments.join(" / ")}`);
+  }
+  return segments.join("/");
+};
+
+/** Stands for "no chair" or "no card" in a slip's key. */
+export const NONE = "-";

@@ -1,0 +1,212 @@
+/**
+ * Every record of the document, declared once: validator → type → default.
+ * Additive changes need nothing but a new field with its default here; anything else is a migration.
+ */
+import * as v from "valibot";
+import { INSTRUMENTS } from "../board/band.ts";
+import { CARD_KINDS, RULING_SOURCES, WEIGHTS } from "../board/card.ts";
+import { ID_MAX } from "../board/ids.ts";
+import { STAGES } from "../board/song.ts";
+import { FEELS, TAKE_KINDS } from "../board/take.ts";
+
+/** One field of a record: what is valid, and what a reader takes when it is missing or broken. */
+export interface Field<T> {
+  readonly schema: v.GenericSchema<unknown, T>;
+  readonly fallback: T;
+}
+
+export type Fields = { readonly [name: string]: Field<unknown> };
+export type RecordOf<F extends Fields> = { readonly [K in keyof F]: F[K]["fallback"] };
+
+const field = <T>(schema: v.GenericSchema<unknown, T>, fallback: T): Field<T> => ({ schema, fallback });
+
+/** Longest one-line text (title, name) and longest note, in characters. */
+export const LINE_MAX = 200;
+export const NOTE_MAX = 4000;
+export const BARS_MAX = 999;
+export const MINUTES_MAX = 1440;
+
+export const line = v.pipe(v.string(), v.maxLength(LINE_MAX));
+export const note = v.pipe(v.string(), v.maxLength(NOTE_MAX));
+export const name = v.pipe(v.string(), v.trim(), v.minLength(1), v.maxLength(LINE_MAX));
+export const id = v.pipe(
+  v.string(),
+  v.minLength(1),
+  v.maxLength(ID_MAX),
+  v.check((s) => !s.includes("/"), "An id contains no slash"),
+);
+/** Holder of a chair in a register that cannot be deleted: empty = nobody. */
+export const seat = v.union([id, v.literal("")]);
+export const moment = v.pipe(v.number(), v.finite());
+export const tempo = v.pipe(v.number(), v.finite(), v.minValue(20), v.maxValue(400));
+export const bars = v.pipe(v.number(), v.integer(), v.minValue(1), v.maxValue(BARS_MAX));
+export const day = v.pipe(v.string(), v.regex(/^\d{4}-\d{2}-\d{2}$/));
+export const minutes = v.pipe(v.number(), v.finite(), v.minValue(0), v.maxValue(MINUTES_MAX));
+export const lengthSeconds = v.pipe(v.number(), v.finite(), v.gtValue(0), v.maxValue(3600));
+export const level = v.picklist([0, 1, 2, 3]);
+export const weight = v.picklist(WEIGHTS);
+export const kind = v.picklist(CARD_KINDS);
+export const source = v.picklist(RULING_SOURCES);
+export const stage = v.picklist(STAGES);
+export const instrument = v.picklist(INSTRUMENTS);
+export const feel = v.picklist(FEELS);
+export const takeKind = v.picklist(TAKE_KINDS);
+export const capo = v.pipe(v.number(), v.integer(), v.minValue(0), v.maxValue(12));
+export const metre = v.pipe(v.string(), v.regex(/^\d{1,2}(\+\d{1,2})*\/(1|2|4|8|16|32)$/));
+
+const deleted = field(v.boolean(), false);
+const order = field(line, "");
+const since = field(moment, 0);
+
+export const BAND = {
+  name: field(name, "Our band"),
+  timeZone: field(line, "UTC"),
+  demo: field(v.boolean(), false),
+  tuning: field(line, "standard"),
+  /** Only the constants that differ from the defaults. */
+  settings: field(v.record(v.string(), v.unknown()), {}),
+} satisfies Fields;
+
+export const SONG = {
+  title: field(name, "Untitled song"),
+  stage: field(stage, "learning"),
+  style: field(line, ""),
+  version: field(line, ""),
+  recordKey: field(line, ""),
+  key: field(line, ""),
+  liftKey: field(line, ""),
+  tempo: field(v.nullable(tempo), null),
+  metre: field(metre, "4/4"),
+  length: field(v.nullable(lengthSeconds), null),
+  countIn: field(line, ""),
+  ending: field(line, ""),
+  tuning: field(line, ""),
+  capo: field(capo, 0),
+  notes: field(note, ""),
+  playedBefore: field(v.boolean(), false),
+  order,
+  addedAt: field(moment, 0),
+  keySince: since,
+  tempoSince: since,
+  formSince: since,
+  endingSince: since,
+  deleted,
+} satisfies Fields;
+
+export const CHAIR = {
+  name: field(name, "Chair"),
+  short: field(v.pipe(v.string(), v.maxLength(4)), ""),
+  instrument: field(instrument, "other"),
+  holder: field(seat, ""),
+  order,
+  deleted,
+} satisfies Fields;
+
+export const PERSON = {
+  name: field(name, "Somebody"),
+  dep: field(v.boolean(), false),
+  order,
+  deleted,
+} satisfies Fields;
+
+export const GIG = {
+  name: field(line, ""),
+  place: field(line, ""),
+  date: field(day, "1970-01-01"),
+  minutes: field(minutes, 0),
+  deleted,
+} satisfies Fields;
+
+export const SECTION = {
+  name: field(name, "Section"),
+  bars: field(bars, 8),
+  order,
+  since,
+  deleted,
+} satisfies Fields;
+
+export const CASTING = {
+  plays: field(v.boolean(), true),
+  needed: field(v.boolean(), true),
+  holder: field(seat, ""),
+  share: field(v.pipe(v.number(), v.minValue(0.1), v.maxValue(10)), 1),
+  nothingSpecial: field(seat, ""),
+} satisfies Fields;
+
+export const SET_SONG = {
+  order,
+  called: field(v.boolean(), false),
+  key: field(v.nullable(line), null),
+  tempo: field(v.nullable(tempo), null),
+} satisfies Fields;
+
+export const place = v.object({
+  section: id,
+  bar: v.optional(v.pipe(v.number(), v.integer(), v.minValue(1), v.maxValue(BARS_MAX))),
+  beat: v.optional(v.pipe(v.number(), v.minValue(1), v.maxValue(32))),
+});
+export const where = v.object({
+  from: v.optional(place),
+  to: v.optional(place),
+  pass: v.optional(v.pipe(v.number(), v.integer(), v.minValue(1), v.maxValue(99))),
+  clock: v.optional(v.pipe(v.number(), v.minValue(0), v.maxValue(36_000))),
+});
+
+export const CARD_BODY = v.object({
+  song: id,
+  chairs: v.pipe(v.array(id), v.maxLength(64)),
+  weight,
+  kind,
+  where,
+  order: line,
+  without: v.optional(id),
+  source,
+  createdBy: v.string(),
+  createdAt: moment,
+});
+export type CardBody = v.InferOutput<typeof CARD_BODY>;
+
+/** `base`: the versions the writer had seen, as writer → at; what it covers is settled. */
+export const TEXT_MARK = v.object({
+  text: note,
+  base: v.record(v.string(), v.number()),
+  at: moment,
+});
+export type TextMark = v.InferOutput<typeof TEXT_MARK>;
+
+export const STATUS_MARK = v.object({ level, from: level, anchor: moment, at: moment });
+
+export const scope = v.variant("of", [
+  v.object({ of: v.literal("whole") }),
+  v.object({ of: v.literal("sections"), sections: v.array(id) }),
+  v.object({ of: v.literal("cards"), cards: v.array(id) }),
+]);
+export const seats = v.pipe(v.array(v.object({ chair: id, member: id })), v.maxLength(128));
+
+export const TAKE_MARK = v.object({
+  kind: takeKind,
+  at: moment,
+  seats,
+  scope,
+  feel,
+  tempoStart: v.nullable(tempo),
+  tempoEnd: v.nullable(tempo),
+  key: v.nullable(line),
+  withdrawn: v.boolean(),
+});
+export type TakeMark = v.InferOutput<typeof TAKE_MARK>;
+
+export const SLIP_MARK = v.object({ severity: v.picklist([0, 0.5, 1, 2]), at: moment });
+
+export const RULING = v.object({
+  song: id,
+  card: v.nullable(id),
+  about: line,
+  source,
+  text: note,
+  before: note,
+  by: v.string(),
+  at: moment,
+});
+
+export const WAIVER = v.object({ by: v.string(), at: moment, note: line, withdrawn: v.boolean() });
