@@ -1,0 +1,12 @@
+import { defineConfig } from "vitest/config";
+
+export default defineConfig({
+  test: {
+    root: new URL("..", import.meta.url).pathname,
+    environment: "node",
+    // Property tests run as often as TIGHTROW_FUZZ says, so their time grows with it.
+    testTimeout: 20_000 * Number(process.env.TIGHTROW_FUZZ ?? 1),
+    include: ["tests/**/*.test.{ts,tsx}"],
+    exclude: ["tests/e2e/**", "node_modules/**"],
+  },
+});
