@@ -1,0 +1,102 @@
+/** What would raise a song most on the night: every single action tried, the exact differences sorted. */
+import type { Card } from "../board/card.ts";
+import type { Id } from "../board/ids.ts";
+import type { SongPlan } from "./plan.ts";
+import { markAt, plannedTake, withCardRaised, withPlanned } from "./planned.ts";
+import type { ScoreInput } from "./score-input.ts";
+import { type SongScore, scoreSong } from "./song-score.ts";
+
+export type RaiseAction =
+  /** One clean run of the whole song by everybody who is in the line-up. */
+  | { readonly do: "run" }
+  /** Drill one detail: a clean drill by its players, each one level further on. */
+  | { readonly do: "drill"; readonly card: Card; readonly members: readonly Id[] }
+  /** Put somebody on an empty chair; `member` null = a newcomer who comes with every detail practised. */
+  | { readonly do: "seat"; readonly chair: Id; readonly member: Id | null };
+
+export interface Raise {
+  readonly action: RaiseAction;
+  /** The score on the night after this action alone, 0 to 1. */
+  readonly after: number;
+  /** `after` minus the score with nothing done; exact. */
+  readonly difference: number;
+}
+
+/** Stands for somebody who is not on the board yet. */
+const NEWCOMER = "~newcomer";
+
+/**
+ * Every single action, biggest difference first. `input.t` is the end of the gig day, `input.asOf` now:
+ * the action is taken to happen now. `candidates` are members who could take an empty chair.
+ * Cover cards are not part of the score, so drilling them is not among the actions.
+ */
+export const raiseMost = (input: ScoreInput, candidates: readonly Id[] = []): readonly Raise[] => {
+  const now = Math.min(input.asOf, input.t);
+  // Without takes dated in the future, so that both sides of a difference read the same log.
+  const base = withPlanned(input, []);
+  const before = scoreSong(base);
+  const actions = actionsFor(input, before.plan, candidates);
+  return actions
+    .map((action) => {
+      const after = scoreSong(taken(base, before, action, now)).score;
+      return { action, after, difference: after - before.score };
+    })
+    .sort((a, b) => b.difference - a.difference || (keyOf(a.action) < keyOf(b.action) ? -1 : 1));
+};
+
+const actionsFor = (input: ScoreInput, plan: SongPlan, candidates: readonly Id[]): readonly RaiseAction[] => {
+  const players = new Map<Card, Id[]>();
+  for (const { card, member } of plan.units) {
+    if (card === null || member === null) continue;
+    const known = players.get(card);
+    if (known === undefined) players.set(card, [member]);
+    else if (!known.includes(member)) known.push(member);
+  }
+  const seated = new Set(input.lineUp.values());
+  const free: readonly (Id | null)[] = [null, ...candidates.filter((member) => !seated.has(member))];
+  const somebody = plan.parts.some((part) => part.holder !== null);
+  return [
+    ...(somebody ? [{ do: "run" } as const] : []),
+    ...[...players].map(([card, members]) => ({ do: "drill", card, members }) as const),
+    ...plan.parts
+      .filter((part) => part.holder === null)
+      .flatMap(({ chair }) => free.map((member) => ({ do: "seat", chair, member }) as const)),
+  ];
+};
+
+/** The input after one action at `now`. */
+const taken = (
+  base: ScoreInput,
+  { plan, units }: SongScore,
+  action: RaiseAction,
+  now: number,
+): ScoreInput => {
+  if (action.do === "run") {
+    return withPlanned(base, [
+      plannedTake(base.file, plan, { kind: "run", scope: { of: "whole" }, at: now }),
+    ]);
+  }
+  if (action.do === "drill") {
+    const { card, members } = action;
+    const scope = { of: "cards", cards: [card.id] } as const;
+    const drill = plannedTake(base.file, plan, { kind: "drill", scope, at: now, chairs: card.chairs });
+    const practised = withPlanned(base, [drill]);
+    return { ...practised, file: withCardRaised(practised.file, card, members, now) };
+  }
+  const lineUp = new Map(base.lineUp).set(action.chair, action.member ?? NEWCOMER);
+  if (action.member !== null) return { ...base, lineUp };
+  const statuses = new Map(base.file.statuses);
+  for (const { unit } of units) {
+    if (unit.chair !== action.chair || unit.statusId === null) continue;
+    const at = Math.max(now, unit.since);
+    statuses.set(unit.statusId, new Map(statuses.get(unit.statusId)).set(NEWCOMER, markAt(2, 0, at)));
+  }
+  return { ...base, lineUp, file: { ...base.file, statuses } };
+};
+
+const keyOf = (action: RaiseAction): string =>
+  action.do === "run"
+    ? "0"
+    : action.do === "drill"
+      ? `1${action.card.id}`
+      : `2${action.chair}/${action.member ?? ""}`;
