@@ -61,14 +61,18 @@ export const withCardRaised = (file: SongFile, card: Card, members: readonly Id[
 
 const raised = (status: Status | undefined, at: number): Status => {
   const from = status?.level ?? 0;
-  return markAt(Math.min(3, from + 1) as Level, from, Math.max(at, status?.anchor ?? at));
+  const fromAnchor = status?.anchor ?? 0;
+  const level = Math.min(3, from + 1) as Level;
+  const anchor = Math.max(at, fromAnchor);
+  return { writer: PLANNED, level, from, anchor, fromAnchor, at: anchor };
 };
 
-/** A mark made at `at`. */
-export const markAt = (level: Level, from: Level, at: number): Status => ({
+/** A first mark, made at `at`. */
+export const firstMark = (level: Level, at: number): Status => ({
   writer: PLANNED,
   level,
-  from,
+  from: 0,
   anchor: at,
+  fromAnchor: 0,
   at,
 });

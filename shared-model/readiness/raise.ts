@@ -2,7 +2,7 @@
 import type { Card } from "../board/card.ts";
 import type { Id } from "../board/ids.ts";
 import type { SongPlan } from "./plan.ts";
-import { markAt, plannedTake, withCardRaised, withPlanned } from "./planned.ts";
+import { firstMark, plannedTake, withCardRaised, withPlanned } from "./planned.ts";
 import type { ScoreInput } from "./score-input.ts";
 import { type SongScore, scoreSong } from "./song-score.ts";
 
@@ -89,7 +89,7 @@ const taken = (
   for (const { unit } of units) {
     if (unit.chair !== action.chair || unit.statusId === null) continue;
     const at = Math.max(now, unit.since);
-    statuses.set(unit.statusId, new Map(statuses.get(unit.statusId)).set(NEWCOMER, markAt(2, 0, at)));
+    statuses.set(unit.statusId, new Map(statuses.get(unit.statusId)).set(NEWCOMER, firstMark(2, at)));
   }
   return { ...base, lineUp, file: { ...base.file, statuses } };
 };
