@@ -1,0 +1,172 @@
+/**
+ * Readiness that remembers: after one tick only the ticked units and the sums are computed again,
+ * after one take only that song.
+ * Governing rule: every answer is bit-identical to the pure functions', because it is put together from the same
+ * pieces; only pieces whose inputs are the same are kept.
+ */
+import type { SongFile } from "../board/board.ts";
+import type { Id } from "../board/ids.ts";
+import { type GateQuestion, type GigReady, gigReady } from "./gates.ts";
+import { cutOf, type ScoreInput } from "./score-input.ts";
+import {
+  type OwnResult,
+  ownScore,
+  type Readings,
+  readSong,
+  type SongScore,
+  statusFor,
+  sumUp,
+} from "./song-score.ts";
+
+export interface Readiness {
+  /** As the pure scoreSong; the same object again while nothing it depends on has changed. */
+  readonly scoreSong: (input: ScoreInput) => SongScore;
+  /** As the pure gigReady; the same object again while nothing it depends on has changed. */
+  readonly gigReady: (input: ScoreInput, question: GateQuestion) => GigReady;
+  /** Forgets songs that are gone, so that a long session does not grow. */
+  readonly keepOnly: (songs: { has(song: Id): boolean }) => void;
+}
+
+/** Line-ups and log cuts remembered per song: today's, the next gigs', and room for a comparison. */
+const READINGS_PER_SONG = 6;
+/** Days remembered per reading: today and the gigs that share its line-up. */
+const DAYS_PER_READING = 6;
+/** Gate questions remembered per score. */
+const ANSWERS_PER_SCORE = 4;
+
+interface KeptReading {
+  readonly input: ScoreInput;
+  /** How many takes were up to the cut. */
+  readonly counted: number;
+  readonly readings: Readings;
+  /** Most recently used first. */
+  readonly days: KeptDay[];
+}
+
+interface KeptDay {
+  readonly t: number;
+  readonly statuses: SongFile["statuses"];
+  readonly results: readonly OwnResult[];
+  readonly score: SongScore;
+  readonly answers: KeptAnswer[];
+}
+
+interface KeptAnswer {
+  readonly question: GateQuestion;
+  readonly ready: GigReady;
+}
+
+/** One memory per board. Holds no clock and computes only when asked. */
+export const createReadiness = (): Readiness => {
+  const songs = new Map<Id, KeptReading[]>();
+  const recall = (input: ScoreInput): KeptDay => {
+    const { id } = input.file.song;
+    const kept = songs.get(id) ?? [];
+    songs.set(id, kept);
+    return dayOf(readingOf(kept, input), input);
+  };
+  return {
+    scoreSong: (input) => recall(input).score,
+    gigReady: (input, question) => {
+      const day = recall(input);
+      const same = (kept: KeptAnswer): boolean =>
+        kept.question.gig === question.gig && kept.question.names === question.names;
+      return useFirst(day.answers, ANSWERS_PER_SCORE, same, () => ({
+        question,
+        ready: gigReady(input, question, day.score),
+      })).ready;
+    },
+    keepOnly: (present) => {
+      for (const id of songs.keys()) if (!present.has(id)) songs.delete(id);
+    },
+  };
+};
+
+const readingOf = (kept: KeptReading[], input: ScoreInput): KeptReading => {
+  const counted = countUntil(input);
+  return useFirst(
+    kept,
+    READINGS_PER_SONG,
+    (candidate) => candidate.counted === counted && readsTheSame(candidate.input, input),
+    () => ({ input, counted, readings: readSong(input), days: [] }),
+  );
+};
+
+const dayOf = (kept: KeptReading, input: ScoreInput): KeptDay => {
+  const { readings, days } = kept;
+  const i = days.findIndex((day) => day.t === input.t);
+  const before = days[i];
+  if (before !== undefined && before.statuses === input.file.statuses) return toFront(days, i, before);
+  const results = readings.units.map((reading, u) => {
+    const marked = statusFor(input.file, reading.unit);
+    const old = before?.results[u];
+    const same =
+      old !== undefined && marked === statusFor({ statuses: before?.statuses ?? new Map() }, reading.unit);
+    return same ? old : ownScore(reading, marked, input);
+  });
+  // A tick on somebody else's row or on a card that counts for nothing leaves every unit as it was.
+  const unchanged = before?.results.every((result, u) => result === results[u]);
+  const score = before && unchanged ? before.score : sumUp(readings.plan, results);
+  const day = {
+    t: input.t,
+    statuses: input.file.statuses,
+    results,
+    score,
+    answers: before && unchanged ? before.answers : [],
+  };
+  if (i >= 0) days.splice(i, 1);
+  days.unshift(day);
+  days.length = Math.min(days.length, DAYS_PER_READING);
+  return day;
+};
+
+/** Everything the readings depend on, statuses and the day left out. */
+const readsTheSame = (a: ScoreInput, b: ScoreInput): boolean =>
+  a.settings === b.settings &&
+  a.file.song === b.file.song &&
+  sameItems(a.file.takes, b.file.takes) &&
+  sameItems(a.file.cards, b.file.cards) &&
+  sameItems(a.file.sections, b.file.sections) &&
+  sameEntries(a.file.castings, b.file.castings) &&
+  (a.chairs === b.chairs ||
+    sameItems(
+      a.chairs.map(({ id }) => id),
+      b.chairs.map(({ id }) => id),
+    )) &&
+  sameEntries<Id | null>(a.lineUp, b.lineUp);
+
+const sameItems = <T>(a: readonly T[], b: readonly T[]): boolean =>
+  a === b || (a.length === b.length && a.every((item, i) => item === b[i]));
+
+const sameEntries = <T>(a: ReadonlyMap<Id, T>, b: ReadonlyMap<Id, T>): boolean => {
+  if (a === b) return true;
+  if (a.size !== b.size) return false;
+  for (const [key, value] of a) if (b.get(key) !== value || !b.has(key)) return false;
+  return true;
+};
+
+const countUntil = (input: ScoreInput): number => {
+  const cut = cutOf(input);
+  let count = 0;
+  for (const take of input.file.takes) if (take.at <= cut) count++;
+  return count;
+};
+
+/** The first match, moved to the front; else a new one in front, the oldest dropped. */
+const useFirst = <T>(list: T[], most: number, matches: (item: T) => boolean, make: () => T): T => {
+  const i = list.findIndex(matches);
+  const found = list[i];
+  if (found !== undefined) return toFront(list, i, found);
+  const made = make();
+  list.unshift(made);
+  list.length = Math.min(list.length, most);
+  return made;
+};
+
+const toFront = <T>(list: T[], i: number, item: T): T => {
+  if (i > 0) {
+    list.splice(i, 1);
+    list.unshift(item);
+  }
+  return item;
+};
