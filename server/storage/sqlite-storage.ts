@@ -1,0 +1,125 @@
+import { mkdirSync } from "node:fs";
+import { open } from "node:fs/promises";
+import { join } from "node:path";
+import Database from "better-sqlite3";
+import { createGroupFlush } from "./group-flush.ts";
+import { sqliteRecords } from "./sqlite-records.ts";
+import { prepareTables } from "./sqlite-schema.ts";
+import { type Storage, StorageRefusal, StorageUnavailable, type StoredUpdate } from "./storage.ts";
+
+const FILE = "tightrow.db";
+/** Pages of the write-ahead log after which SQLite folds it back: fewer, longer pauses than its default of 1,000. */
+const CHECKPOINT_PAGES = 4000;
+
+export interface SqliteOptions {
+  /** Most bytes the database file may take; 0 = as many as the disk has. */
+  readonly maxBytes?: number;
+}
+
+/**
+ * The embedded storage: one SQLite file in `folder`, which is made when it is missing.
+ * Rows are committed without waiting for the disk (`synchronous = NORMAL` in WAL mode: safe against a killed process,
+ * https://sqlite.org/pragma.html#pragma_synchronous); a flush then syncs the write-ahead log off the main thread, once
+ * for all who wait. Rejects with StorageUnavailable when the folder cannot be used.
+ */
+export const openSqliteStorage = async (folder: string, options: SqliteOptions = {}): Promise<Storage> => {
+  const { db, lock } = openFiles(folder, options);
+  const log = await open(join(folder, `${FILE}-wal`), "r+");
+  await syncFolder(folder);
+  let closed = false;
+  /** After a failed sync the kernel may have dropped the pages: only a checkpoint writes them anew. */
+  let mustRewrite = false;
+
+  const insert = db.prepare(
+    "INSERT INTO updates (board, device, member, at, bytes) VALUES (@board, @device, @member, @at, @bytes)",
+  );
+  const select = db.prepare<[string], StoredUpdate>(
+    "SELECT seq, board, device, member, at, bytes FROM updates WHERE board = ? ORDER BY seq",
+  );
+
+  const flush = createGroupFlush(async () => {
+    try {
+      if (mustRewrite) db.pragma("wal_checkpoint(TRUNCATE)");
+      await log.datasync();
+      mustRewrite = false;
+    } catch (error) {
+      mustRewrite = true;
+      throw refusal(error);
+    }
+  });
+
+  return {
+    append: (update) => guarded(() => Number(insert.run(update).lastInsertRowid)),
+    flush: () => (closed ? Promise.reject(new StorageRefusal("The storage is closed")) : flush()),
+    load: async (board) => guarded(() => select.all(board)),
+    ...sqliteRecords(db, guarded, flush),
+    async close() {
+      if (closed) return;
+      closed = true;
+      await flush().catch(() => undefined);
+      await log.close();
+      db.close();
+      lock.close();
+    },
+  };
+};
+
+const refusal = (error: unknown): StorageRefusal =>
+  new StorageRefusal(error instanceof Error ? error.message : String(error), { cause: error });
+
+const guarded = <T>(run: () => T): T => {
+  try {
+    return run();
+  } catch (error) {
+    throw refusal(error);
+  }
+};
+
+const openFiles = (folder: string, { maxBytes = 0 }: SqliteOptions) => {
+  try {
+    mkdirSync(folder, { recursive: true });
+    const lock = takeLock(folder);
+    const db = new Database(join(folder, FILE));
+    db.pragma("journal_mode = WAL");
+    db.pragma("synchronous = NORMAL");
+    db.pragma(`wal_autocheckpoint = ${CHECKPOINT_PAGES}`);
+    prepareTables(db);
+    if (maxBytes > 0) {
+      const pageBytes = Number(db.pragma("page_size", { simple: true }));
+      db.pragma(`max_page_count = ${Math.max(1, Math.floor(maxBytes / pageBytes))}`);
+    }
+    // The log file must exist before it is opened for syncing; a write makes it.
+    db.pragma(`user_version = ${db.pragma("user_version", { simple: true })}`);
+    return { db, lock };
+  } catch (error) {
+    if (error instanceof StorageUnavailable) throw error;
+    const why = error instanceof Error ? error.message : String(error);
+    throw new StorageUnavailable(`The data folder ${folder} cannot be used: ${why}.`, { cause: error });
+  }
+};
+
+/** Two servers on one folder would each answer from their own memory. The system lets go when the process dies. */
+const takeLock = (folder: string): Database.Database => {
+  const lock = new Database(join(folder, "tightrow.lock"), { timeout: 0 });
+  try {
+    lock.exec("BEGIN EXCLUSIVE");
+    return lock;
+  } catch (error) {
+    lock.close();
+    if (error instanceof Database.SqliteError && error.code === "SQLITE_BUSY")
+      throw new StorageUnavailable(
+        `The data folder ${folder} is in use by another Tightrow that is running.`,
+      );
+    throw error;
+  }
+};
+
+/** A new file survives a power cut only once its folder is synced too; not every system can. */
+const syncFolder = async (folder: string): Promise<void> => {
+  try {
+    const handle = await open(folder, "r");
+    await handle.sync().finally(() => handle.close());
+  } catch {
+    // Windows cannot open folders; NTFS journals its own entries.
+  }
+};
