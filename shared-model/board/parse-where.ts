@@ -5,8 +5,10 @@ import type { Section } from "./song.ts";
 
 /** Longest place anybody types, in characters. */
 const TEXT_MAX = 500;
-/** No metre in use counts more. */
+/** No metre in use counts more; no form comes round more often; no version of a song lasts ten hours. */
 const BEAT_MAX = 32;
+const PASS_MAX = 99;
+const CLOCK_MAX = 36_000;
 
 /**
  * Reads a place as players say it, against the song's form in playing order. Upper and lower case, accents and
@@ -137,8 +139,10 @@ const shortName = (name: string): string =>
   SHORT.reduce((short, [long, brief]) => short.replace(long, brief), name.replaceAll(" ", ""));
 
 const check = (where: Where, sections: readonly Section[]): Result<Where> => {
-  const { from, to, pass } = where;
-  if (pass === 0) return err("Times are counted from 1: write `1st time` for the first.");
+  const { from, to, pass = 1, clock = 0 } = where;
+  if (pass < 1) return err("Times are counted from 1: write `1st time` for the first.");
+  if (pass > PASS_MAX) return err(`A section comes round at most ${PASS_MAX} times.`);
+  if (clock > CLOCK_MAX) return err(`A time into the song is at most ${CLOCK_MAX / 60}:00.`);
   for (const place of [from, to]) {
     const wrong = place && wrongPosition(place, sections);
     if (wrong) return err(wrong);
@@ -161,7 +165,7 @@ const wrongPosition = (place: Place, sections: readonly Section[]): string | nul
   const section = sections.find(({ id }) => id === place.section);
   const { bar = 1, beat = 1 } = place;
   if (bar < 1 || beat < 1) return "Bars and beats are counted from 1.";
-  if (beat >= BEAT_MAX + 1) return `A bar has at most ${BEAT_MAX} beats.`;
+  if (beat > BEAT_MAX) return `A bar has at most ${BEAT_MAX} beats.`;
   if (section && bar > section.bars) {
     const count = section.bars === 1 ? "1 bar" : `${section.bars} bars`;
     return `${section.name} has ${count}, so there is no bar ${bar}.`;

@@ -57,7 +57,7 @@ const whereIn = (form: readonly Section[]): fc.Arbitrary<Where> =>
       {
         from: placeIn(form),
         to: placeIn(form),
-        pass: fc.integer({ min: 1, max: 130 }),
+        pass: fc.integer({ min: 1, max: 99 }),
         clock: fc.integer({ min: 0, max: 3_600_000 }).map((ms) => ms / 1000),
       },
       { requiredKeys: [] },
