@@ -36,7 +36,7 @@ export interface Where {
   readonly clock?: number;
 }
 
-/** A text two people wrote without seeing each other's version; shown side by side until somebody settles it. */
+/** One device's version of a text. Versions written without seeing each other stand side by side until settled. */
 export interface TextVersion {
   readonly text: string;
   readonly writer: Id;
@@ -61,8 +61,8 @@ export interface Card {
   readonly text: string;
   /** How everybody hears that it is right. */
   readonly right: string;
-  /** Present only while two versions of a text stand unsettled. */
-  readonly conflicts: { readonly text?: readonly TextVersion[]; readonly right?: readonly TextVersion[] };
+  /** Every version nobody has superseded, latest first. More than one wording = a disagreement to settle. */
+  readonly versions: { readonly text: readonly TextVersion[]; readonly right: readonly TextVersion[] };
   /** Moment (ms) it was written or last changed with "learn again"; takes before it are no evidence. */
   readonly since: number;
   readonly createdBy: Id;
@@ -71,3 +71,7 @@ export interface Card {
 
 /** A card with several chairs: one player alone cannot lock it in. */
 export const isShared = (card: Pick<Card, "chairs">): boolean => card.chairs.length > 1;
+
+/** True while two different wordings stand side by side. */
+export const isDisputed = (versions: readonly TextVersion[]): boolean =>
+  versions.some((version) => version.text !== versions[0]?.text);

@@ -16,6 +16,8 @@ export interface StatusMark {
   readonly from: Level;
   /** Moment (ms) the claim was last raised or re-confirmed; the score ages from here. Kept when lowering. */
   readonly anchor: number;
+  /** Anchor the writer saw before this mark. */
+  readonly fromAnchor: number;
   /** Hybrid time (ms) of the mark: the reader takes the latest by (at, writer). */
   readonly at: number;
 }

@@ -8,6 +8,7 @@ import { CARD_KINDS, RULING_SOURCES, WEIGHTS } from "../board/card.ts";
 import { ID_MAX } from "../board/ids.ts";
 import { STAGES } from "../board/song.ts";
 import { FEELS, TAKE_KINDS } from "../board/take.ts";
+import { isDay } from "../lib/calendar.ts";
 
 /** One field of a record: what is valid, and what a reader takes when it is missing or broken. */
 export interface Field<T> {
@@ -26,33 +27,60 @@ export const NOTE_MAX = 4000;
 export const BARS_MAX = 999;
 export const MINUTES_MAX = 1440;
 
-export const line = v.pipe(v.string(), v.maxLength(LINE_MAX));
-export const note = v.pipe(v.string(), v.maxLength(NOTE_MAX));
-export const name = v.pipe(v.string(), v.trim(), v.minLength(1), v.maxLength(LINE_MAX));
+const upTo = (max: number): string => `write at most ${max} characters`;
+
+export const line = v.pipe(v.string(), v.maxLength(LINE_MAX, upTo(LINE_MAX)));
+export const note = v.pipe(v.string(), v.maxLength(NOTE_MAX, upTo(NOTE_MAX)));
+export const name = v.pipe(
+  v.string(),
+  v.trim(),
+  v.minLength(1, "write at least one letter"),
+  v.maxLength(LINE_MAX, upTo(LINE_MAX)),
+);
 export const id = v.pipe(
   v.string(),
-  v.minLength(1),
-  v.maxLength(ID_MAX),
-  v.check((s) => !s.includes("/"), "An id contains no slash"),
+  v.minLength(1, "it is missing"),
+  v.maxLength(ID_MAX, upTo(ID_MAX)),
+  v.check((s) => !s.includes("/"), "it may contain no slash"),
 );
 /** Holder of a chair in a register that cannot be deleted: empty = nobody. */
 export const seat = v.union([id, v.literal("")]);
 export const moment = v.pipe(v.number(), v.finite());
-export const tempo = v.pipe(v.number(), v.finite(), v.minValue(20), v.maxValue(400));
-export const bars = v.pipe(v.number(), v.integer(), v.minValue(1), v.maxValue(BARS_MAX));
-export const day = v.pipe(v.string(), v.regex(/^\d{4}-\d{2}-\d{2}$/));
-export const minutes = v.pipe(v.number(), v.finite(), v.minValue(0), v.maxValue(MINUTES_MAX));
-export const lengthSeconds = v.pipe(v.number(), v.finite(), v.gtValue(0), v.maxValue(3600));
+const between = (low: number, high: number, unit: string): string =>
+  `give a number from ${low} to ${high}${unit}`;
+const range = (low: number, high: number, unit = "") =>
+  v.pipe(
+    v.number(between(low, high, unit)),
+    v.finite(between(low, high, unit)),
+    v.minValue(low, between(low, high, unit)),
+    v.maxValue(high, between(low, high, unit)),
+  );
+const whole = (low: number, high: number, unit = "") =>
+  v.pipe(range(low, high, unit), v.integer(`give a whole number from ${low} to ${high}${unit}`));
+export const tempo = range(20, 400, " beats per minute");
+export const bars = whole(1, BARS_MAX, " bars");
+export const day = v.pipe(
+  v.string(),
+  v.check((s: string) => isDay(s), "give a day of the calendar as year-month-day"),
+);
+export const minutes = range(0, MINUTES_MAX, " minutes");
+export const lengthSeconds = range(1, 3600, " seconds");
 export const level = v.picklist([0, 1, 2, 3]);
 export const weight = v.picklist(WEIGHTS);
 export const kind = v.picklist(CARD_KINDS);
 export const source = v.picklist(RULING_SOURCES);
 export const stage = v.picklist(STAGES);
+export const short = v.pipe(v.string(), v.maxLength(4, upTo(4)));
 export const instrument = v.picklist(INSTRUMENTS);
 export const feel = v.picklist(FEELS);
 export const takeKind = v.picklist(TAKE_KINDS);
-export const capo = v.pipe(v.number(), v.integer(), v.minValue(0), v.maxValue(12));
-export const metre = v.pipe(v.string(), v.regex(/^\d{1,2}(\+\d{1,2})*\/(1|2|4|8|16|32)$/));
+export const capo = whole(0, 12, " frets");
+export const metre = v.pipe(
+  v.string(),
+  v.regex(/^\d{1,2}(\+\d{1,2})*\/(1|2|4|8|16|32)$/, "give a metre such as 4/4, 6/8 or 7/8"),
+);
+/** Relative share of a part among its song's parts. */
+export const share = range(0.1, 10);
 
 const deleted = field(v.boolean(), false);
 const order = field(line, "");
@@ -95,7 +123,7 @@ export const SONG = {
 
 export const CHAIR = {
   name: field(name, "Chair"),
-  short: field(v.pipe(v.string(), v.maxLength(4)), ""),
+  short: field(short, ""),
   instrument: field(instrument, "other"),
   holder: field(seat, ""),
   order,
@@ -129,7 +157,7 @@ export const CASTING = {
   plays: field(v.boolean(), true),
   needed: field(v.boolean(), true),
   holder: field(seat, ""),
-  share: field(v.pipe(v.number(), v.minValue(0.1), v.maxValue(10)), 1),
+  share: field(share, 1),
   nothingSpecial: field(seat, ""),
 } satisfies Fields;
 
@@ -142,14 +170,14 @@ export const SET_SONG = {
 
 export const place = v.object({
   section: id,
-  bar: v.optional(v.pipe(v.number(), v.integer(), v.minValue(1), v.maxValue(BARS_MAX))),
-  beat: v.optional(v.pipe(v.number(), v.minValue(1), v.maxValue(32))),
+  bar: v.optional(bars),
+  beat: v.optional(range(1, 32, " beats")),
 });
 export const where = v.object({
   from: v.optional(place),
   to: v.optional(place),
-  pass: v.optional(v.pipe(v.number(), v.integer(), v.minValue(1), v.maxValue(99))),
-  clock: v.optional(v.pipe(v.number(), v.minValue(0), v.maxValue(36_000))),
+  pass: v.optional(whole(1, 99)),
+  clock: v.optional(range(0, 36_000, " seconds")),
 });
 
 export const CARD_BODY = v.object({
@@ -170,11 +198,20 @@ export type CardBody = v.InferOutput<typeof CARD_BODY>;
 export const TEXT_MARK = v.object({
   text: note,
   base: v.record(v.string(), v.number()),
+  /** The text the writer saw before; what an undo puts back. */
+  was: v.optional(note, ""),
   at: moment,
 });
 export type TextMark = v.InferOutput<typeof TEXT_MARK>;
 
-export const STATUS_MARK = v.object({ level, from: level, anchor: moment, at: moment });
+/** `from` and `fromAnchor`: what the writer saw before; what an undo puts back. */
+export const STATUS_MARK = v.object({
+  level,
+  from: level,
+  anchor: moment,
+  fromAnchor: v.optional(moment, 0),
+  at: moment,
+});
 
 export const scope = v.variant("of", [
   v.object({ of: v.literal("whole") }),
@@ -207,6 +244,7 @@ export const RULING = v.object({
   before: note,
   by: v.string(),
   at: moment,
+  withdrawn: v.optional(v.boolean(), false),
 });
 
 export const WAIVER = v.object({ by: v.string(), at: moment, note: line, withdrawn: v.boolean() });

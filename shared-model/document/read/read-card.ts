@@ -33,7 +33,7 @@ const readText = (
   field: CardText,
   texts: Raw,
   issues: IssueLog,
-): { readonly text: string; readonly versions: readonly TextVersion[] | undefined } => {
+): { readonly text: string; readonly versions: readonly TextVersion[] } => {
   const marks: Mark[] = [];
   for (const [key, raw] of texts) {
     const cut = key.indexOf("/");
@@ -44,10 +44,9 @@ const readText = (
   // Bases that cover each other in a circle can only come from a broken replica; then the latest stands.
   const heads = headsOf(marks);
   const shown = heads.length > 0 ? heads : [...marks].sort((a, b) => (isLater(a, b) ? -1 : 1)).slice(0, 1);
-  const different = new Set(shown.map((mark) => mark.text)).size > 1;
   return {
     text: shown[0]?.text ?? "",
-    versions: different ? shown.map(({ text, writer, at }) => ({ text, writer, at })) : undefined,
+    versions: shown.map(({ text, writer, at }) => ({ text, writer, at })),
   };
 };
 
@@ -98,10 +97,7 @@ const toCard = (
     chairs: [...new Set(body.chairs)].filter(isChair),
     text: text.text,
     right: right.text,
-    conflicts: {
-      ...(text.versions ? { text: text.versions } : {}),
-      ...(right.versions ? { right: right.versions } : {}),
-    },
+    versions: { text: text.versions, right: right.versions },
     since: Math.max(body.createdAt, since ?? 0),
   };
 };

@@ -70,8 +70,10 @@ export const readCastings = (song: string, raw: Raw, issues: IssueLog): Readonly
   return castings;
 };
 
-/** Decodes one ruling, or null when it cannot be read. */
+/** Decodes one ruling, or null when it cannot be read or was taken back. */
 export const readRuling = (id: string, raw: unknown, issues: IssueLog): Ruling | null => {
   const ruling = decodeValue(RULING, raw, "rulings", id, issues);
-  return ruling === null ? null : { id, ...ruling };
+  if (ruling === null || ruling.withdrawn) return null;
+  const { withdrawn: _, ...rest } = ruling;
+  return { id, ...rest };
 };

@@ -109,10 +109,12 @@ export const createSongReader = (
 
   const takeRuling = (id: string): void => {
     for (const value of index.rulings.group(id).values()) {
+      const home = songOfBody(value);
+      if (home === null) continue;
       const ruling = readRuling(id, value, issues);
-      if (ruling === null) continue;
-      const shelf = shelfOf(ruling.song);
-      shelf.rulings.set(id, ruling);
+      const shelf = shelfOf(home);
+      if (ruling === null) shelf.rulings.delete(id);
+      else shelf.rulings.set(id, ruling);
       shelf.dirty.add("rulings");
     }
   };

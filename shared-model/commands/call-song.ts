@@ -1,0 +1,55 @@
+import * as v from "valibot";
+import type { Board } from "../board/board.ts";
+import { orderAfterAll } from "../document/order-key.ts";
+import { id, line, tempo } from "../document/schema.ts";
+import { firstOf, gigExists, songExists } from "./checks.ts";
+import { defineCommand } from "./command.ts";
+import { setFields } from "./fields.ts";
+import { moveTo } from "./move-to.ts";
+
+const target = { gig: id, song: id };
+
+const songsOf = (board: Board, gig: string) => board.gigs.find((g) => g.id === gig)?.songs ?? [];
+
+/** Calls songs for a gig, behind those already called. */
+export const callSongs = defineCommand({
+  name: "callSongs",
+  schema: v.object({ gig: id, songs: v.array(id) }),
+  check: (board, { gig, songs }) =>
+    firstOf(gigExists(board, gig), ...songs.map((song) => songExists(board, song))),
+  write: (set, { gig, songs }, _context, board) => {
+    let last = { order: orderAfterAll(songsOf(board, gig)) };
+    for (const song of songs) {
+      if (songsOf(board, gig).some((entry) => entry.song === song)) continue;
+      setFields(set, "setSongs", [gig, song], { called: true, order: last.order });
+      last = { order: orderAfterAll([last]) };
+    }
+  },
+});
+
+/** Drops a song from a gig. */
+export const dropSong = defineCommand({
+  name: "dropSong",
+  schema: v.object(target),
+  check: (board, { gig }) => gigExists(board, gig),
+  write: (set, { gig, song }) => set("setSongs", `${gig}/${song}/called`, false),
+});
+
+/** Moves a song within a gig's order (`index` among the others). */
+export const moveInGig = defineCommand({
+  name: "moveInGig",
+  schema: v.object({ ...target, index: v.pipe(v.number(), v.integer(), v.minValue(0)) }),
+  check: (board, { gig, song }) => firstOf(gigExists(board, gig), songExists(board, song)),
+  write: (set, { gig, song, index }, _context, board) => {
+    const entries = songsOf(board, gig).map((entry) => ({ id: entry.song, order: entry.order }));
+    moveTo(entries, song, index, (moved, order) => set("setSongs", `${gig}/${moved}/order`, order));
+  },
+});
+
+/** Key and tempo of one song for one gig; null goes back to the song's own. */
+export const tuneForGig = defineCommand({
+  name: "tuneForGig",
+  schema: v.object({ ...target, key: v.optional(v.nullable(line)), tempo: v.optional(v.nullable(tempo)) }),
+  check: (board, { gig, song }) => firstOf(gigExists(board, gig), songExists(board, song)),
+  write: (set, { gig, song, key, tempo }) => setFields(set, "setSongs", [gig, song], { key, tempo }),
+});

@@ -1,0 +1,15 @@
+import type { Id } from "../board/ids.ts";
+import { byOrder, orderAt } from "../document/order-key.ts";
+
+/** Moves one record of a list to `index` among the others and reports every order key that has to change. */
+export const moveTo = (
+  records: readonly { readonly id: Id; readonly order: string }[],
+  id: Id,
+  index: number,
+  write: (id: Id, order: string) => void,
+): void => {
+  const others = records.filter((record) => record.id !== id).sort(byOrder);
+  const plan = orderAt(others, index);
+  write(id, plan.order);
+  for (const [moved, order] of plan.rekeyed) write(moved, order);
+};

@@ -1,0 +1,26 @@
+import * as v from "valibot";
+import { day, id, line, minutes, name } from "../document/schema.ts";
+import { gigExists } from "./checks.ts";
+import { defineCommand } from "./command.ts";
+import { setFields } from "./fields.ts";
+
+/** Puts a gig on the calendar. A day in the past is fine: its performances can still be logged. */
+export const planGig = defineCommand({
+  name: "planGig",
+  schema: v.object({ name, date: day, minutes, place: v.optional(line, "") }),
+  write: (set, args, { newId }) => setFields(set, "gigs", [newId()], { ...args, deleted: false }),
+});
+
+/** Changes a gig's name, place, day or contracted minutes. */
+export const reviseGig = defineCommand({
+  name: "reviseGig",
+  schema: v.object({
+    gig: id,
+    name: v.optional(name),
+    date: v.optional(day),
+    minutes: v.optional(minutes),
+    place: v.optional(line),
+  }),
+  check: (board, { gig }) => gigExists(board, gig),
+  write: (set, { gig, ...fields }) => setFields(set, "gigs", [gig], fields),
+});

@@ -1,0 +1,44 @@
+/** Every command by its stable name, so that an outbox can replay what it kept. */
+import { addChair, giveChair, moveChair, reviseChair } from "./add-chair.ts";
+import { addDetail } from "./add-detail.ts";
+import { addPerson, revisePerson } from "./add-person.ts";
+import { addSection } from "./add-section.ts";
+import { addSong } from "./add-song.ts";
+import { addSongs } from "./add-songs.ts";
+import { adjustSettings } from "./adjust-settings.ts";
+import { callSongs, dropSong, moveInGig, tuneForGig } from "./call-song.ts";
+import { castPart, declareNothingSpecial } from "./cast-part.ts";
+import type { Command } from "./command.ts";
+import { flagSlip, withdrawTake } from "./flag-slip.ts";
+import { logTake } from "./log-take.ts";
+import { markDetail } from "./mark-detail.ts";
+import { moveSong } from "./move-song.ts";
+import { planGig, reviseGig } from "./plan-gig.ts";
+import * as removal from "./remove-record.ts";
+import { moveDetail, placeDetail, reviseDetail } from "./revise-detail.ts";
+import { moveSection, removeSection, reviseSection } from "./revise-section.ts";
+import { reviseSong } from "./revise-song.ts";
+import { rewordDetail } from "./reword-detail.ts";
+import { rule } from "./rule.ts";
+import { seatForGig, waiveGate } from "./seat-for-gig.ts";
+import { startBand } from "./start-band.ts";
+import { takeBack } from "./take-back.ts";
+import { writeForm } from "./write-form.ts";
+
+// Commands take their arguments through their own schema, so a list may forget the argument types.
+const ALL = [
+  startBand, adjustSettings,
+  addSong, addSongs, reviseSong, moveSong,
+  writeForm, addSection, reviseSection, moveSection, removeSection,
+  addChair, reviseChair, giveChair, moveChair, addPerson, revisePerson,
+  castPart, declareNothingSpecial,
+  addDetail, rewordDetail, reviseDetail, placeDetail, moveDetail, markDetail,
+  logTake, flagSlip, withdrawTake, rule,
+  planGig, reviseGig, callSongs, dropSong, moveInGig, tuneForGig, seatForGig, waiveGate,
+  takeBack, ...Object.values(removal),
+] as readonly unknown[] as readonly Command<unknown>[]; // biome-ignore format: by theme
+
+/** Command name → command. */
+export const COMMANDS: ReadonlyMap<string, Command<unknown>> = new Map(
+  ALL.map((command) => [command.name, command]),
+);

@@ -1,0 +1,49 @@
+import * as v from "valibot";
+import type { Board } from "../board/board.ts";
+import type { BoardDocument, Written } from "../document/board-document.ts";
+import { err, ok, type Result } from "../lib/result.ts";
+import { type Command, type CommandContext, type Refusal, refuse } from "./command.ts";
+
+/** Transaction origin of everything a command writes. */
+export interface CommandOrigin {
+  readonly command: string;
+  readonly id: string;
+}
+
+/** A command that went through: its keys, with what stood there before. Empty = nothing had to change. */
+export interface Done {
+  readonly written: readonly Written[];
+}
+
+const describe = (issue: v.BaseIssue<unknown> | undefined): string => {
+  const path = issue === undefined ? null : v.getDotPath(issue);
+  return `${path ?? "The entry"} is not right: ${issue?.message ?? "unknown shape"}. Correct it and try again.`;
+};
+
+/**
+ * Validates, checks on the snapshot, then writes in one transaction.
+ * @param board the snapshot of `document` the author was looking at
+ */
+export const runCommand = <A, I>(
+  document: BoardDocument,
+  board: Board,
+  command: Command<A, I>,
+  args: unknown,
+  context: CommandContext,
+): Result<Done, Refusal> => {
+  const { role } = context.author;
+  if (role === "guest")
+    return err(
+      refuse("forbidden", "You are looking on. Ask the leader for a joining link to change the board."),
+    );
+  if (command.leaderOnly && role !== "leader")
+    return err(refuse("forbidden", "Only the band's leader can do this."));
+  const parsed = v.safeParse(command.schema, args);
+  if (!parsed.success) return err(refuse("invalid", describe(parsed.issues[0])));
+  const running = { ...context, stored: document.get };
+  const refusal = command.check?.(board, parsed.output, running) ?? null;
+  if (refusal !== null) return err(refusal);
+  const origin: CommandOrigin = { command: command.name, id: context.id };
+  const written = document.transact(origin, (set) => command.write(set, parsed.output, running, board));
+  return ok({ written });
+};

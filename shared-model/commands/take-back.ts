@@ -1,0 +1,123 @@
+/**
+ * Undo: a compensating command that puts back what one's own command found. Nothing is deleted, so the undo
+ * travels, is acknowledged and can itself be taken back like any other change.
+ */
+import { equalityDeep } from "lib0/function";
+import * as v from "valibot";
+import type { Board } from "../board/board.ts";
+import type { Json, SetKey, Written } from "../document/board-document.ts";
+import { ROOT_MAP_NAMES, type RootMap, splitKey } from "../document/root-maps.ts";
+import * as schema from "../document/schema.ts";
+import { findCard } from "./checks.ts";
+import { defineCommand, type RunContext, refuse } from "./command.ts";
+import { statusOf } from "./mark-detail.ts";
+
+const written = v.object({
+  map: v.picklist(ROOT_MAP_NAMES),
+  key: v.string(),
+  before: v.unknown(),
+  after: v.unknown(),
+});
+
+/** Field defaults of the maps whose keys end in a field name. */
+const FIELDS: { readonly [M in RootMap]?: schema.Fields } = {
+  band: schema.BAND,
+  songs: schema.SONG,
+  chairs: schema.CHAIR,
+  people: schema.PERSON,
+  gigs: schema.GIG,
+  sections: schema.SECTION,
+  castings: schema.CASTING,
+  setSongs: schema.SET_SONG,
+};
+
+type Marks = Readonly<Record<string, Json>>;
+const asMarks = (value: unknown): Marks =>
+  typeof value === "object" && value !== null ? (value as Marks) : {};
+const numberIn = (marks: Marks, name: string): number => (typeof marks[name] === "number" ? marks[name] : 0);
+
+/** What to write so that `after` counts as never written; undefined = leave the key alone. */
+const revert = ({ map, key, before, after }: Written, now: number): Json | undefined => {
+  const marks = asMarks(after);
+  const segments = splitKey(map, key) ?? [];
+  const later = Math.max(now, numberIn(marks, "at") + 1);
+  switch (map) {
+    case "statuses":
+      return {
+        level: marks.from ?? 0,
+        from: marks.level ?? 0,
+        anchor: marks.fromAnchor ?? 0,
+        fromAnchor: marks.anchor ?? 0,
+        at: later,
+      };
+    case "texts": {
+      const writer = segments[2] ?? "";
+      return {
+        text: marks.was ?? "",
+        was: marks.text ?? "",
+        base: { ...asMarks(marks.base), [writer]: marks.at ?? 0 },
+        at: later,
+      };
+    }
+    case "takes":
+      return before === undefined ? { ...marks, withdrawn: true } : (before as Json);
+    case "slips":
+      return before === undefined ? { severity: 0, at: marks.at ?? 0 } : (before as Json);
+    case "rulings":
+    case "waivers":
+      return before === undefined ? { ...marks, withdrawn: true } : (before as Json);
+    case "lineUps":
+      return before === undefined ? null : (before as Json);
+    case "migrations":
+      return undefined;
+    default: {
+      if (before !== undefined) return before as Json;
+      const field = segments[segments.length - 1] ?? "";
+      // `deleted: false` is written when a record is created: taking that back takes the record off the board.
+      if (field === "deleted") return true;
+      if (field === "since") return 0;
+      return FIELDS[map]?.[field]?.fallback as Json | undefined;
+    }
+  }
+};
+
+/** Records that came into being in the run: their other fields stay, hidden with the record. */
+const createdIn = (writes: readonly Written[]): ReadonlySet<string> =>
+  new Set(
+    writes
+      .filter(({ key, before, after }) => key.endsWith("/deleted") && before === undefined && after === false)
+      .map(({ map, key }) => `${map}/${key.slice(0, -"deleted".length)}`),
+  );
+
+/** True while what the run wrote is what counts: same stored value, and no other device has spoken since. */
+const stillStands = (board: Board, write: Written, { stored, author }: RunContext): boolean => {
+  if (!equalityDeep(write.after, stored(write.map, write.key))) return false;
+  const [card = "", field = ""] = write.key.split("/");
+  if (write.map === "statuses") return statusOf(board, card, field)?.writer === author.writer;
+  if (write.map !== "texts") return true;
+  const versions = findCard(board, card)?.card.versions[field === "right" ? "right" : "text"] ?? [];
+  return versions.every((version) => version.writer === author.writer);
+};
+
+/** Takes one's own change back, provided nobody has changed the same thing since. */
+export const takeBack = defineCommand({
+  name: "takeBack",
+  schema: v.object({ written: v.array(written) }),
+  check: (board, args, context) =>
+    (args.written as readonly Written[]).every((write) => stillStands(board, write, context))
+      ? null
+      : refuse(
+          "conflict",
+          "Somebody has changed this since, so it cannot be undone. Change it by hand instead.",
+        ),
+  write: (set: SetKey, args, { now }) => {
+    const writes = args.written as readonly Written[];
+    const created = createdIn(writes);
+    for (const write of writes) {
+      const inCreated = [...created].some((prefix) => `${write.map}/${write.key}`.startsWith(prefix));
+      if (inCreated && !write.key.endsWith("/deleted")) continue;
+      const value = revert(write, now);
+      if (value !== undefined) set(write.map, write.key, value);
+    }
+  },
+});
