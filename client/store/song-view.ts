@@ -1,0 +1,80 @@
+import type { Chair, Person } from "#shared/board/band.ts";
+import type { Board, SongFile } from "#shared/board/board.ts";
+import { type LineUp, lineUpFor } from "#shared/board/line-up.ts";
+import type { GigReady } from "#shared/readiness/gates.ts";
+import { type Names, namesOf } from "#shared/readiness/names.ts";
+import type { ScoreInput } from "#shared/readiness/score-input.ts";
+import type { SongScore } from "#shared/readiness/song-score.ts";
+import type { BoardStore } from "./board-store.ts";
+import type { Viewpoint } from "./viewpoint.ts";
+
+/** One song with everything computed about it from one viewpoint. The reference changes only with its content. */
+export interface SongView {
+  readonly file: SongFile;
+  readonly chairs: readonly Chair[];
+  readonly people: ReadonlyMap<string, Person>;
+  readonly lineUp: LineUp;
+  readonly names: Names;
+  /** What the score was computed from, for what-ifs. `t` is the night. */
+  readonly input: ScoreInput;
+  readonly today: SongScore;
+  /** Score on the gig's day if nothing more happens. */
+  readonly night: SongScore;
+  readonly ready: GigReady;
+}
+
+/** Computes song views and remembers the last one of each song. */
+export const createSongViews = (
+  store: BoardStore,
+): ((song: string, viewpoint: Viewpoint) => SongView | null) => {
+  const kept = new Map<
+    string,
+    { readonly viewpoint: Viewpoint; readonly board: Board; readonly view: SongView }
+  >();
+  let named: { readonly board: Board; readonly names: Names } | null = null;
+  const namesFor = (board: Board): Names => {
+    if (named === null || named.board.chairs !== board.chairs || named.board.people !== board.people) {
+      named = { board, names: namesOf(board) };
+    }
+    return named.names;
+  };
+
+  return (song, viewpoint) => {
+    const board = store.board();
+    const file = board.songs.get(song);
+    if (file === undefined) return null;
+    const last = kept.get(song);
+    const current =
+      last !== undefined &&
+      last.view.file === file &&
+      last.viewpoint === viewpoint &&
+      last.board.chairs === board.chairs &&
+      last.board.people === board.people &&
+      last.board.band === board.band;
+    if (current) return last.view;
+    const lineUp = lineUpFor(board, file, viewpoint.gig);
+    const names = namesFor(board);
+    const { settings } = board.band;
+    const input: ScoreInput = {
+      file,
+      chairs: board.chairs,
+      lineUp,
+      settings,
+      t: viewpoint.night,
+      asOf: viewpoint.endOfToday,
+    };
+    const view: SongView = {
+      file,
+      chairs: board.chairs,
+      people: board.people,
+      lineUp,
+      names,
+      input,
+      today: store.readiness.scoreSong({ ...input, t: viewpoint.endOfToday }),
+      night: store.readiness.scoreSong(input),
+      ready: store.readiness.gigReady(input, { gig: viewpoint.gig, names }),
+    };
+    kept.set(song, { viewpoint, board, view });
+    return view;
+  };
+};
