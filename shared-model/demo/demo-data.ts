@@ -99,10 +99,12 @@ export interface DemoDetails {
 export interface DemoRuling {
   readonly song: SongCode;
   readonly card?: CardCode;
-  readonly about: string;
+  readonly about: "key" | "version" | "count-in" | "ending" | "tuning" | "tempo" | "form" | "detail";
   readonly source: RulingSource;
+  /** For a key, version, count-in, ending or tuning: exactly what the song says from then on. */
   readonly text: string;
-  readonly before: string;
+  /** What the song said before; absent for form and details, which keep what is written. */
+  readonly before?: string;
   readonly by: PersonCode;
   readonly day: SeasonDay;
 }

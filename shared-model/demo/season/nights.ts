@@ -1,8 +1,15 @@
-import type { DemoEvening, DemoGig } from "../demo-data.ts";
+import type { GateName } from "../../board/gate.ts";
+import type { DemoEvening, DemoGig, SongCode } from "../demo-data.ts";
 import { run, slip } from "./take-of.ts";
 
-/** The two gigs ahead. The first falls on the season's Saturday, the second two weeks later. */
-export const GIGS_AHEAD: readonly (DemoGig & { readonly daysAfterFirst: number })[] = [
+/** A gig still to come, and what the leader let pass for it. */
+export interface DemoGigAhead extends DemoGig {
+  readonly daysAfterFirst: number;
+  readonly waivers: readonly { readonly song: SongCode; readonly gate: GateName; readonly note: string }[];
+}
+
+/** The two gigs ahead; the second falls two weeks after the first. */
+export const GIGS_AHEAD: readonly DemoGigAhead[] = [
   {
     code: "slot",
     name: "25-minute slot",
@@ -11,6 +18,7 @@ export const GIGS_AHEAD: readonly (DemoGig & { readonly daysAfterFirst: number }
     daysAfterFirst: 0,
     songs: ["MD", "TC", "LT", "UT", "WA", "LO"],
     lineUp: {},
+    waivers: [],
   },
   {
     code: "dance",
@@ -24,6 +32,7 @@ export const GIGS_AHEAD: readonly (DemoGig & { readonly daysAfterFirst: number }
       "EE", "WA", "LT", "FL", "MM", "CT", "LO", "SK", "UT", "GL",
     ],
     lineUp: {},
+    waivers: [{ song: "BL", gate: "debut", note: "They asked for a waltz, and we know this one." }],
   },
 ];
 
