@@ -1,0 +1,26 @@
+/** Where things are opened. Paths are relative to the board's own base, `#/b/:board`. */
+import { isPartCardId } from "#shared/board/ids.ts";
+import type { Named } from "#shared/readiness/gate-answer.ts";
+
+const at = (...segments: readonly string[]): string => `/${segments.map(encodeURIComponent).join("/")}`;
+
+export const boardLink = (): string => "/board";
+export const partsLink = (): string => "/parts";
+export const roomLink = (song?: string): string => (song === undefined ? "/room" : at("room", song));
+export const songLink = (song: string): string => at("songs", song);
+/** The log of a song, opened at one take. */
+export const takeLink = (song: string, take: string): string => at("songs", song, "take", take);
+/** One part, opened at one detail if named. */
+export const partLink = (song: string, chair: string, card?: string): string =>
+  card === undefined || isPartCardId(card)
+    ? at("songs", song, "part", chair)
+    : at("songs", song, "part", chair, card);
+/** Why a song's score is what it is. */
+export const scoreLink = (song: string): string => at("songs", song, "score");
+export const gigLink = (gig: string): string => at("gigs", gig);
+
+/** Opens what a "no" names: the run, else the detail or the player's part, else the song. */
+export const namedLink = ({ song, card, chair, take }: Named): string => {
+  if (take !== undefined) return takeLink(song, take);
+  return chair === undefined ? songLink(song) : partLink(song, chair, card);
+};
