@@ -1,0 +1,112 @@
+import Undo2 from "lucide-react/icons/undo-2";
+import X from "lucide-react/icons/x";
+import { createContext, type ReactNode, useCallback, useContext, useEffect, useRef, useState } from "react";
+import { assert } from "./assert.ts";
+import { Button } from "./button.tsx";
+import { IconButton } from "./icon-button.tsx";
+
+/** How long an undo stays open (ms). The history keeps it for later. */
+export const UNDO_OPEN_FOR = 10_000;
+
+export interface Toast {
+  /** What happened, in one sentence. */
+  readonly text: string;
+  /** Takes it back. */
+  readonly undo?: () => void;
+}
+
+interface Shown extends Toast {
+  readonly id: number;
+}
+
+const ShowToast = createContext<((toast: Toast) => void) | null>(null);
+
+/** Returns the function that shows a toast. Needs a `ToastRegion` above. */
+export const useToast = (): ((toast: Toast) => void) => {
+  const show = useContext(ShowToast);
+  assert(show !== null, "useToast needs a ToastRegion above it");
+  return show;
+};
+
+/** Calls `done` after `UNDO_OPEN_FOR` ms in sum; time stands still while paused. */
+const useCountdown = (paused: boolean, done: () => void) => {
+  const left = useRef(UNDO_OPEN_FOR);
+  const latest = useRef(done);
+  useEffect(() => {
+    latest.current = done;
+  });
+  useEffect(() => {
+    if (paused) return;
+    const started = performance.now();
+    const timer = setTimeout(() => latest.current(), left.current);
+    return () => {
+      clearTimeout(timer);
+      left.current -= performance.now() - started;
+    };
+  }, [paused]);
+};
+
+const ToastLine = ({ toast, close }: { readonly toast: Shown; readonly close: () => void }) => {
+  const [hovered, setHovered] = useState(false);
+  const [focused, setFocused] = useState(false);
+  useCountdown(hovered || focused, close);
+  return (
+    <li
+      className="pointer-events-auto flex items-center gap-2 border border-control border-l-4 border-l-ink bg-raised py-1 pr-1 pl-4"
+      onPointerEnter={() => setHovered(true)}
+      onPointerLeave={() => setHovered(false)}
+      onFocus={() => setFocused(true)}
+      onBlur={() => setFocused(false)}
+    >
+      <p className="min-w-0 flex-1 py-2">{toast.text}</p>
+      {toast.undo ? (
+        <Button
+          tone="quiet"
+          icon={Undo2}
+          className="px-3 font-semibold"
+          onClick={() => {
+            close();
+            toast.undo?.();
+          }}
+        >
+          Undo
+        </Button>
+      ) : null}
+      <IconButton icon={X} label="Dismiss" onClick={close} />
+    </li>
+  );
+};
+
+/** At most this many lines at a time; the oldest gives way. */
+const KEEP = 3;
+
+/**
+ * Shows toasts of everything below it, in the lower half where the thumb is, and reads them out politely.
+ * Each stays for `UNDO_OPEN_FOR`; the time stands still under the pointer and while it has the focus.
+ */
+export const ToastRegion = ({ children }: { readonly children: ReactNode }) => {
+  const [toasts, setToasts] = useState<readonly Shown[]>([]);
+  const next = useRef(0);
+  const show = useCallback((toast: Toast) => {
+    next.current += 1;
+    const id = next.current;
+    setToasts((now) => [...now.slice(1 - KEEP), { ...toast, id }]);
+  }, []);
+  const close = (id: number) => setToasts((now) => now.filter((toast) => toast.id !== id));
+  return (
+    <ShowToast value={show}>
+      {children}
+      <section
+        aria-label="What just happened"
+        aria-live="polite"
+        className="pointer-events-none fixed inset-x-0 bottom-[calc(4.5rem+env(safe-area-inset-bottom,0px))] z-40 mx-auto w-full max-w-lg px-3 laptop:bottom-4 no-print"
+      >
+        <ol className="flex flex-col gap-2">
+          {toasts.map((toast) => (
+            <ToastLine key={toast.id} toast={toast} close={() => close(toast.id)} />
+          ))}
+        </ol>
+      </section>
+    </ShowToast>
+  );
+};
