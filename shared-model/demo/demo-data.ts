@@ -62,6 +62,8 @@ export interface DemoSong {
   /** Section name → bars, in playing order; empty = nobody wrote the form down yet. */
   readonly form: Readonly<Record<string, number>>;
   readonly added: SeasonDay;
+  /** Played at gigs before the season's log began. */
+  readonly playedBefore?: true;
   readonly castings?: Readonly<Partial<Record<ChairCode, DemoCasting>>>;
 }
 

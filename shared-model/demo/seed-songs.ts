@@ -31,7 +31,8 @@ export const seedSong = ({ as, calendar }: Seeder, song: DemoSong, rulings: read
   const then = calendar.at(song.added, 17);
   const { title, stage, style, recordKey, liftKey = "", metre, length, capo = 0, notes = "" } = song;
   const id = songId(song.code);
-  const entries = { title, stage, style, recordKey, liftKey, metre, length, capo, notes };
+  const playedBefore = song.playedBefore ?? false;
+  const entries = { title, stage, style, recordKey, liftKey, metre, length, capo, notes, playedBefore };
   as(LEADER, then, addSong, { ...entries, ...beforeRulings(song, rulings) }, id);
   const sections = Object.entries(song.form).map(([name, bars]) => ({ name, bars }));
   if (sections.length > 0) {

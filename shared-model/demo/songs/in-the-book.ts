@@ -156,7 +156,7 @@ export const BOOK_SONGS: readonly DemoSong[] = [
     countIn: "bass, three alone",
     ending: "turn round twice, sit down together on 1",
     form: { Intro: 8, V1: 32, Ch1: 16, V2: 32, Ch2: 16, Interlude: 16, V3: 16, Ch3: 32, Outro: 8 },
-    added: -66,
+    added: -70,
   },
   {
     code: "SB",
@@ -217,6 +217,7 @@ export const BOOK_SONGS: readonly DemoSong[] = [
     ending: "stomp stops dead on 4, tambourine falls last",
     form: { Intro: 8, V1: 16, Ch1: 16, V2: 16, Ch2: 16, Bridge: 16, Solo: 16, Ch3: 32, Outro: 8 },
     added: -170,
+    playedBefore: true,
   },
   {
     code: "FL",
@@ -238,5 +239,6 @@ export const BOOK_SONGS: readonly DemoSong[] = [
     notes: "Capo 2, G shapes. The tempo counts dotted crotchets.",
     form: { Intro: 8, V1: 24, Ch1: 16, V2: 24, Ch2: 16, Solo: 16, V3: 16, Ch3: 24, Outro: 8 },
     added: -165,
+    playedBefore: true,
   },
 ];

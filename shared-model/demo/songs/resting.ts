@@ -20,6 +20,7 @@ export const RESTING_SONGS: readonly DemoSong[] = [
     ending: "echo on the last chop",
     form: { Intro: 4, V1: 16, Ch1: 8, V2: 16, Ch2: 8, Solo: 8, V3: 8, Ch3: 16, Outro: 4 },
     added: -180,
+    playedBefore: true,
   },
   {
     code: "AF",
@@ -40,6 +41,7 @@ export const RESTING_SONGS: readonly DemoSong[] = [
     capo: 1,
     form: { Intro: 8, V1: 16, Ch1: 16, V2: 16, Ch2: 16, Bridge: 8, Ch3: 24, Outro: 8 },
     added: -175,
+    playedBefore: true,
   },
   {
     code: "SD",
@@ -79,5 +81,6 @@ export const RESTING_SONGS: readonly DemoSong[] = [
     ending: "three chords down, brush on the snare",
     form: { Intro: 8, V1: 16, Ch1: 16, V2: 16, Ch2: 16, Solo: 16, Ch3: 32, Outro: 8 },
     added: -172,
+    playedBefore: true,
   },
 ];
