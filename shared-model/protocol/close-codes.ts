@@ -1,7 +1,7 @@
 /**
  * Why a connection was closed: one table for server and client.
- * Governing rule: codes from 4400 to 4499 mean that trying again cannot help; every other code may be retried. The
- * sync provider stops reconnecting on that range by itself, as its authors reserved it for this.
+ * Governing rule: codes from 4400 to 4499, and 1009, mean that trying again cannot help; every other code may be
+ * retried. The stock sync provider stops reconnecting on 4400 to 4499 by itself; ask `isRetriable` for the whole rule.
  * 1001, 1009, 1011, 1012 and 1013 are registered by RFC 6455 and the IANA WebSocket close code registry.
  */
 
@@ -23,7 +23,7 @@ export const CLOSE_CODES = {
   1009: {
     name: "far-too-large",
     sentence: "This device sent far more at once than the server takes.",
-    retriable: true,
+    retriable: false,
   },
   1011: {
     name: "server-mistake",

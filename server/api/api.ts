@@ -1,0 +1,83 @@
+import type { IncomingMessage, ServerResponse } from "node:http";
+import { API_ERRORS, type ApiError, type ApiErrorCode, type Health } from "#shared/protocol/api.ts";
+import { setSecurityHeaders } from "../headers.ts";
+import { type Log, whyOf } from "../log.ts";
+import { StorageRefusal } from "../storage/storage.ts";
+import type { OriginCheck } from "./origin.ts";
+import { toApiRequest } from "./request.ts";
+import type { Handler } from "./routes.ts";
+
+export interface ApiParts {
+  readonly routes: Readonly<Record<string, Handler>>;
+  readonly isOriginAllowed: OriginCheck;
+  readonly health: () => Health;
+  readonly bodyBytes: number;
+  readonly overTls: boolean;
+  readonly log: Log;
+}
+
+/** Answers a request of the API and resolves to true; to false for a path that is not the API's. Never rejects. */
+export type Api = (request: IncomingMessage, response: ServerResponse) => Promise<boolean>;
+
+export const createApi = (parts: ApiParts): Api => {
+  const routes = Object.entries(parts.routes).map(toRoute);
+
+  const answer = async (request: IncomingMessage, response: ServerResponse, path: string): Promise<void> => {
+    const { origin, host } = request.headers;
+    if (!parts.isOriginAllowed(origin, host)) return refuse(response, "other-origin");
+    const here = routes.filter(({ pattern }) => pattern.test(path));
+    if (here.length === 0) return refuse(response, "not-found");
+    const route = here.find(({ method }) => method === request.method);
+    if (route === undefined) {
+      response.setHeader("Allow", here.map(({ method }) => method).join(", "));
+      return refuse(response, "wrong-method");
+    }
+    const id = route.pattern.exec(path)?.[1] ?? "";
+    const result = await route.handler(toApiRequest(request, id, parts.bodyBytes));
+    if (result.ok) reply(response, result.value.status, result.value.body);
+    else refuse(response, result.error);
+  };
+
+  return async (request, response) => {
+    const path = (request.url ?? "/").split("?", 1)[0] ?? "/";
+    if (path !== "/healthz" && path !== "/api" && !path.startsWith("/api/")) return false;
+    setSecurityHeaders(response, parts.overTls);
+    response.setHeader("Cache-Control", "no-store");
+    try {
+      if (path === "/healthz") sendHealth(response, parts.health());
+      else await answer(request, response, path);
+    } catch (error) {
+      parts.log.error("request-failed", { method: request.method, path, why: whyOf(error) });
+      refuse(response, error instanceof StorageRefusal ? "not-stored" : "server-mistake");
+    }
+    return true;
+  };
+};
+
+const toRoute = ([key, handler]: [string, Handler]) => {
+  const [method = "", path = ""] = key.split(" ");
+  return { method, handler, pattern: new RegExp(`^${path.replace(":id", "([^/]+)")}$`) };
+};
+
+const sendHealth = (response: ServerResponse, health: Health): void =>
+  reply(response, health.status === "ok" ? 200 : 503, health);
+
+const refuse = (response: ServerResponse, error: ApiErrorCode): void => {
+  const { status, message } = API_ERRORS[error];
+  const body: ApiError = { error, message };
+  if (error === "too-many") response.setHeader("Retry-After", "60");
+  // What is left of an overlong body is not read, so the connection cannot be used again.
+  if (error === "too-large") response.setHeader("Connection", "close");
+  reply(response, status, body);
+};
+
+const reply = (response: ServerResponse, status: number, body?: object): void => {
+  if (response.headersSent) return;
+  response.statusCode = status;
+  if (body === undefined) {
+    response.end();
+    return;
+  }
+  response.setHeader("Content-Type", "application/json; charset=utf-8");
+  response.end(JSON.stringify(body));
+};

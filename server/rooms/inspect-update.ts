@@ -1,0 +1,24 @@
+import * as Y from "yjs";
+import { MalformedFrame, orMalformed } from "./frames.ts";
+
+/** What the server needs to know about an update before it lets it near a document. */
+export interface UpdateContent {
+  /** Clients whose changes it carries. */
+  readonly clients: ReadonlySet<number>;
+  /** True when it carries neither changes nor deletions. */
+  readonly empty: boolean;
+}
+
+/**
+ * Reads a whole Yjs update without a document; throws MalformedFrame when it cannot be read to its end.
+ * The document's own reader reserves room for as many structs as the bytes claim, so it must not see them first.
+ */
+export const inspectUpdate = (update: Uint8Array): UpdateContent => {
+  const { structs, ds } = orMalformed(() => Y.decodeUpdate(update));
+  const clients = new Set<number>();
+  for (const { id, length } of structs) {
+    if (!Number.isSafeInteger(id.clock + length)) throw new MalformedFrame("A clock is out of range");
+    clients.add(id.client);
+  }
+  return { clients, empty: structs.length === 0 && ds.clients.size === 0 };
+};

@@ -1,0 +1,208 @@
+import * as Y from "yjs";
+import type { Id } from "#shared/board/ids.ts";
+import type { CloseCode } from "#shared/protocol/close-codes.ts";
+import type { DeviceSession } from "../access/access-policy.ts";
+import { type Log, whyOf } from "../log.ts";
+import type { Storage } from "../storage/storage.ts";
+import { Connection } from "./connection.ts";
+import type { ConnectionBounds, FrameSocket } from "./frame-socket.ts";
+import { acknowledgementFrame, missingFrame, orMalformed, stateVectorFrame, updateFrame } from "./frames.ts";
+import { PresenceRelay } from "./presence-relay.ts";
+
+export interface RoomParts {
+  readonly board: Id;
+  readonly doc: Y.Doc;
+  readonly storage: Storage;
+  readonly bounds: ConnectionBounds;
+  readonly log: Log;
+  readonly clock: () => number;
+  /** Called when the document in memory can no longer be trusted; the next visitor needs a fresh room. */
+  readonly onCondemned: (room: Room) => void;
+}
+
+interface Change {
+  readonly update: Uint8Array;
+  readonly by: Connection;
+}
+
+/**
+ * One board in memory and the devices that are in it.
+ * Governing rule: write the row → pass it on → sync the disk → acknowledge. What the disk refused waits in the backlog,
+ * unseen and unacknowledged, and goes first when the disk takes rows again.
+ */
+export class Room {
+  readonly board: Id;
+  readonly #parts: RoomParts;
+  readonly #doc: Y.Doc;
+  readonly #connections = new Set<Connection>();
+  readonly #presence: PresenceRelay;
+  /** Changes that are in the document but not yet in the log. */
+  readonly #backlog: Change[] = [];
+  /** Clients that each connection waits to hear about. */
+  #owed = new Map<Connection, Set<number>>();
+  #settling = false;
+  #storing = true;
+  #leftAt: number;
+
+  constructor(parts: RoomParts) {
+    this.board = parts.board;
+    this.#parts = parts;
+    this.#doc = parts.doc;
+    this.#presence = new PresenceRelay(parts.bounds.presenceBytes);
+    this.#leftAt = parts.clock();
+    this.#doc.on("update", (update: Uint8Array, by: unknown) => {
+      if (by instanceof Connection) this.#backlog.push({ update, by });
+    });
+  }
+
+  get size(): number {
+    return this.#connections.size;
+  }
+
+  /** False while the storage refuses this board's changes. */
+  get storing(): boolean {
+    return this.#storing;
+  }
+
+  /** Moment (ms) since which nobody is here and nothing is left to do; null while the room is needed. */
+  get idleSince(): number | null {
+    const needed = this.size > 0 || this.#backlog.length > 0 || this.#settling;
+    return needed ? null : this.#leftAt;
+  }
+
+  /** Lets a device in. A reader is not asked for what it has: it could only be refused. */
+  join(socket: FrameSocket, session: DeviceSession): Connection {
+    const { bounds, log } = this.#parts;
+    const connection = new Connection(this, socket, session, bounds, log);
+    this.#connections.add(connection);
+    log.info("connection-joined", { board: this.board, device: session.device, role: session.role });
+    if (connection.writes) connection.send(stateVectorFrame(Y.encodeStateVector(this.#doc)));
+    this.sendPresence(connection);
+    return connection;
+  }
+
+  leave(connection: Connection): void {
+    if (!this.#connections.delete(connection)) return;
+    this.#owed.delete(connection);
+    this.#leftAt = this.#parts.clock();
+    const gone = this.#presence.leave(connection);
+    if (gone !== null) this.#passOn(gone, connection);
+  }
+
+  /** Answers a client's state vector with what it lacks. Throws MalformedFrame. */
+  sendMissing(to: Connection, stateVector: Uint8Array): void {
+    to.send(missingFrame(orMalformed(() => Y.encodeStateAsUpdate(this.#doc, stateVector))));
+  }
+
+  /** Takes an update that was inspected before; `clients` are those whose changes it carries. */
+  receiveUpdate(from: Connection, update: Uint8Array, clients: Iterable<number>): void {
+    // While the disk refuses, the document must not run further ahead of the log.
+    const stored = this.writeBacklog() && this.#apply(from, update) && this.writeBacklog();
+    if (stored) this.owe(from, clients);
+    else from.close(4507);
+  }
+
+  /** Tells the connection, after the next flush, how far these clients' changes are on the disk. */
+  owe(to: Connection, clients: Iterable<number>): void {
+    const owed = this.#owed.get(to) ?? new Set();
+    for (const client of clients) owed.add(client);
+    this.#owed.set(to, owed);
+    if (!this.#settling) void this.#settle();
+  }
+
+  receivePresence(from: Connection, update: Uint8Array): void {
+    const frame = this.#presence.receive(from, update);
+    if (frame !== null) this.#passOn(frame, from);
+  }
+
+  sendPresence(to: Connection): void {
+    const frame = this.#presence.everybody();
+    if (frame !== null) to.send(frame);
+  }
+
+  /** Appends what waits to the log and passes it on; false while the storage refuses. */
+  writeBacklog(): boolean {
+    const { storage, clock, log } = this.#parts;
+    for (let change = this.#backlog[0]; change !== undefined; change = this.#backlog[0]) {
+      const { device, memberId } = change.by.session;
+      try {
+        storage.append({ board: this.board, device, member: memberId, at: clock(), bytes: change.update });
+      } catch (error) {
+        if (this.#storing) log.error("not-stored", { board: this.board, why: whyOf(error) });
+        this.#storing = false;
+        return false;
+      }
+      this.#storing = true;
+      this.#backlog.shift();
+      this.#passOn(updateFrame(change.update), change.by);
+    }
+    return true;
+  }
+
+  keepAlive(): void {
+    for (const connection of this.#connections) connection.keepAlive();
+  }
+
+  closeAll(code: CloseCode): void {
+    for (const connection of [...this.#connections]) connection.close(code);
+  }
+
+  /** False when the update broke the document; then everybody was sent out. */
+  #apply(from: Connection, update: Uint8Array): boolean {
+    try {
+      Y.applyUpdate(this.#doc, update, from);
+      return true;
+    } catch (error) {
+      this.#condemn(from, error);
+      return false;
+    }
+  }
+
+  #passOn(frame: Uint8Array, except: Connection): void {
+    for (const connection of [...this.#connections]) if (connection !== except) connection.send(frame);
+  }
+
+  /** Flushes for all who wait, as often as somebody has begun to wait meanwhile. */
+  async #settle(): Promise<void> {
+    this.#settling = true;
+    while (this.#owed.size > 0) {
+      const owed = this.#owed;
+      this.#owed = new Map();
+      // Clocks are read before the flush begins: later rows may miss it.
+      const frames = [...owed].map(([to, clients]) => [to, this.#acknowledgement(clients)] as const);
+      const durable = this.writeBacklog() && (await this.#flush());
+      for (const [to, frame] of frames) {
+        if (durable) to.send(frame);
+        else to.close(4507);
+      }
+    }
+    this.#settling = false;
+  }
+
+  async #flush(): Promise<boolean> {
+    try {
+      await this.#parts.storage.flush();
+      this.#storing = true;
+      return true;
+    } catch (error) {
+      this.#parts.log.error("not-flushed", { board: this.board, why: whyOf(error) });
+      this.#storing = false;
+      return false;
+    }
+  }
+
+  #acknowledgement(clients: Iterable<number>): Uint8Array {
+    const clocks = new Map<number, number>();
+    for (const client of clients) clocks.set(client, Y.getState(this.#doc.store, client));
+    return acknowledgementFrame(Y.encodeStateVector(clocks));
+  }
+
+  /** An update that was read whole and still broke the document: only the log can be trusted now. */
+  #condemn(by: Connection, error: unknown): void {
+    const { log, onCondemned } = this.#parts;
+    log.error("room-condemned", { board: this.board, device: by.session.device, why: whyOf(error) });
+    onCondemned(this);
+    by.close(4400);
+    this.closeAll(1011);
+  }
+}
