@@ -108,13 +108,25 @@ const readEnd = (said: string, from: Place, sections: readonly Section[]): Place
   return from.bar === undefined || bare[2] ? null : { section: from.section, bar: count };
 };
 
+/** A form is immutable and asked about for each of its cards, so its names are folded once. */
+const folded = new WeakMap<readonly Section[], readonly string[]>();
+
+const foldedNames = (sections: readonly Section[]): readonly string[] => {
+  const known = folded.get(sections);
+  if (known) return known;
+  const names = sections.map((section) => foldText(section.name));
+  folded.set(sections, names);
+  return names;
+};
+
 const QUOTED = /^"((?:[^"]|"")*)"(?: \((\d{1,4})\))?$/;
 
 const findSection = (said: string, sections: readonly Section[]): Section | null => {
   const quoted = QUOTED.exec(said);
   if (!quoted && (said === "" || said.startsWith('"'))) return null;
   const name = quoted ? foldText((quoted[1] ?? "").replaceAll('""', '"')) : said;
-  const namesakes = sections.filter((section) => foldText(section.name) === name);
+  const names = foldedNames(sections);
+  const namesakes = sections.filter((_, index) => names[index] === name);
   if (quoted?.[2]) return namesakes[Number(quoted[2]) - 1] ?? null;
   const [only] = namesakes.length > 0 || quoted ? namesakes : byShortName(name, sections);
   return only ?? null;

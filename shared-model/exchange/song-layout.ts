@@ -74,7 +74,7 @@ type Looks = SongColumn | "number";
 
 const guessedColumns = (records: readonly CsvRecord[]): Pick<SongLayout, "columns" | "leftOut"> | null => {
   const whole = records.filter((record) => !record.broken);
-  const width = Math.max(0, ...whole.map((record) => record.cells.length));
+  const width = whole.reduce((most, record) => Math.max(most, record.cells.length), 0);
   if (width < 2) return null;
   const looks = Array.from({ length: Math.min(width, 50) }, (_, index) => looksOf(index, whole));
   const title = looks.indexOf("title");

@@ -44,7 +44,7 @@ export const TITLE_MAX = 200;
 /** Most songs read at a time. */
 export const SONGS_MAX = 500;
 /** Longest text read, in characters. */
-export const LIST_MAX = 1_000_000;
+export const LIST_MAX = 250_000;
 
 /** Reads a pasted list. `known` are titles the band has; case and accents make no difference. */
 export const readSongList = (text: string, known: Iterable<string> = []): SongList => {

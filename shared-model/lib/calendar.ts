@@ -150,4 +150,13 @@ const requireDay = (day: Day): number => {
 const numberOf = (year: number, month: number, day: number): number =>
   new Date(0).setUTCFullYear(year, month - 1, day) / DAY_MS;
 
-const formatDay = (number: number): Day => new Date(number * DAY_MS).toISOString().slice(0, 10);
+const written = new Map<number, Day>();
+
+/** Remembered, because a rehearsal log names the same few hundred days over and over. */
+const formatDay = (number: number): Day => {
+  const known = written.get(number);
+  if (known !== undefined) return known;
+  const day = new Date(number * DAY_MS).toISOString().slice(0, 10);
+  written.set(number, day);
+  return day;
+};

@@ -6,6 +6,12 @@ const DIACRITICS = /[\u0300-\u036f]/g;
  * Normalisation: Unicode Standard Annex 15, form KD to take letters and accents apart, form C afterwards.
  */
 export const foldText = (text: string): string =>
+  PLAIN.test(text) ? text.toLowerCase().replace(/\s+/g, " ").trim() : foldFully(text);
+
+/** Printable ASCII has no accents and no other forms. */
+const PLAIN = /^[ -~]*$/;
+
+const foldFully = (text: string): string =>
   text
     .normalize("NFKD")
     .toLowerCase()
