@@ -6,9 +6,9 @@
 import type { Card } from "../board/card.ts";
 import type { Id } from "../board/ids.ts";
 import type { LineUp } from "../board/line-up.ts";
-import type { Level, Status } from "../board/status.ts";
+import { LEVELS, type Level, type Status } from "../board/status.ts";
 import type { Take } from "../board/take.ts";
-import { type LoggedTake, partSlip, readLog, type SongLog, satOn, worst } from "./log.ts";
+import { cardSlip, type LoggedTake, partSlip, readLog, type SongLog, satOn } from "./log.ts";
 import { planSong, type Unit } from "./plan.ts";
 import { coversCard } from "./scope.ts";
 import { cutOf, type ScoreInput } from "./score-input.ts";
@@ -44,6 +44,8 @@ export interface Standing {
 }
 
 const AS_MARKED: StatusReason = { is: "as marked" };
+/** One shared answer per level: most marks are worth what they say. */
+const asMarked = LEVELS.map((level): EffectiveStatus => ({ level, marked: level, reason: AS_MARKED }));
 
 /** Judges a mark. No mark counts as *not started*. */
 export const judgeStatus = (status: Status | undefined, standing: Standing): EffectiveStatus => {
@@ -59,34 +61,48 @@ export const judgeStatus = (status: Status | undefined, standing: Standing): Eff
   if (marked === 3 && standing.apart !== null) {
     return { level: 2, marked, reason: { is: "needs a run together", ...standing.apart } };
   }
-  return { level: marked, marked, reason: AS_MARKED };
+  return asMarked[marked] ?? { level: marked, marked, reason: AS_MARKED };
+};
+
+/** Takes with a slip, in order of time, by the status id they are about. */
+export type SlipIndex = ReadonlyMap<Id, SongLog>;
+
+/** Sorts the takes with slips by card id and, for the parts themselves, by chair id. */
+export const indexSlips = (log: SongLog): SlipIndex => {
+  const index = new Map<Id, LoggedTake[]>();
+  for (const logged of log) {
+    for (const { card, chair } of [...logged.cardSlips, ...logged.partSlips]) {
+      const about = card ?? chair;
+      if (about === null) continue;
+      const takes = index.get(about);
+      if (takes === undefined) index.set(about, [logged]);
+      else if (takes.at(-1) !== logged) takes.push(logged);
+    }
+  }
+  return index;
 };
 
 /** What the log says about the marks on one unit; `together` answers for shared cards. */
-export const standingOf = (unit: Unit, log: SongLog, together: Together | null): Standing => ({
+export const standingOf = (unit: Unit, slips: SlipIndex, together: Together | null): Standing => ({
   since: unit.since,
-  lastSlip: unit.member === null ? null : lastSlipBy(unit, unit.member, log),
+  lastSlip: unit.member === null ? null : lastSlipBy(unit, unit.member, slips),
   apart: unit.member === null || together === null ? null : together.apart(unit.member),
 });
 
-const lastSlipBy = (unit: Unit, member: Id, log: SongLog): Take | null =>
-  log.findLast((logged) => logged.take.at >= unit.since && slippedOn(unit, member, logged))?.take ?? null;
+const lastSlipBy = (unit: Unit, member: Id, slips: SlipIndex): Take | null => {
+  const takes = slips.get(unit.card?.id ?? unit.chair ?? "");
+  if (takes === undefined) return null;
+  const last = takes.findLast((logged) => logged.take.at >= unit.since && slippedOn(unit, member, logged));
+  return last?.take ?? null;
+};
 
 /** A status is per card and player, so a slip counts on whichever of the card's chairs the player sat. */
-const slippedOn = (unit: Unit, member: Id, logged: LoggedTake): boolean => {
-  const { card } = unit;
-  if (card === null) {
-    return unit.chairs.some((chair) => partSlip(logged, chair) > 0 && satOn(logged.take, chair, member));
-  }
-  if (logged.cardSlips.length === 0) return false;
-  return unit.chairs.some(
+const slippedOn = ({ card, chairs }: Unit, member: Id, logged: LoggedTake): boolean =>
+  chairs.some(
     (chair) =>
-      worst(
-        logged.cardSlips,
-        (slip) => slip.card === card.id && (slip.chair === null || slip.chair === chair),
-      ) > 0 && satOn(logged.take, chair, member),
+      (card === null ? partSlip(logged, chair) : cardSlip(logged, card.id, chair)) > 0 &&
+      satOn(logged.take, chair, member),
   );
-};
 
 /** Whether a shared card was played together by this line-up. */
 export interface Together {
@@ -105,7 +121,9 @@ export const playedTogether = (
   log: SongLog,
   input: Pick<ScoreInput, "file" | "lineUp">,
 ): Together => {
-  const runs = log.filter((logged) => isCleanRunOf(card, since, logged, input.file)).map(({ take }) => take);
+  const runs = log
+    .filter((run) => isRun(run) && isRunOf(card, since, run, input.file))
+    .map(({ take }) => take);
   const vacant = chairs.filter((chair) => holderOf(input.lineUp, chair) === null);
   const heldIn = (take: Take): boolean =>
     chairs.every((chair) => {
@@ -127,17 +145,18 @@ export const playedTogether = (
   };
 };
 
-const isCleanRunOf = (
+/** A run or gig that was not stopped. */
+export const isRun = ({ take }: LoggedTake): boolean =>
+  (take.kind === "run" || take.kind === "gig") && take.feel !== "stopped";
+
+/** Through the card as it stands now, without a slip on it by anybody. */
+const isRunOf = (
   card: Card,
   since: number,
   { take, cardSlips }: LoggedTake,
   file: ScoreInput["file"],
 ): boolean =>
-  (take.kind === "run" || take.kind === "gig") &&
-  take.feel !== "stopped" &&
-  take.at >= since &&
-  coversCard(take.scope, file, card) &&
-  !cardSlips.some((slip) => slip.card === card.id);
+  take.at >= since && coversCard(take.scope, file, card) && !cardSlips.some((slip) => slip.card === card.id);
 
 const holderOf = (lineUp: LineUp, chair: Id): Id | null => lineUp.get(chair) ?? null;
 
@@ -163,5 +182,5 @@ export const effectiveStatus = (input: ScoreInput, statusId: Id, member: Id): Ef
     unit.card !== null && unit.chairs.length > 1
       ? playedTogether(unit.card, unit.chairs, unit.since, log, input)
       : null;
-  return judgeStatus(status, standingOf({ ...unit, member }, log, together));
+  return judgeStatus(status, standingOf({ ...unit, member }, indexSlips(log), together));
 };

@@ -2,12 +2,11 @@
 import type { SongFile } from "../board/board.ts";
 import type { Id } from "../board/ids.ts";
 import type { Settings } from "../board/settings.ts";
-import { TAKE_KINDS, type TakeKind } from "../board/take.ts";
-import { lit } from "./lit.ts";
+import type { Take, TakeKind } from "../board/take.ts";
+import { addedLight } from "./lit.ts";
 import {
   cardSlip,
   cleanEvent,
-  type LoggedTake,
   partSlip,
   qualityOf,
   type SongLog,
@@ -29,9 +28,9 @@ export interface UnitEvidence {
   readonly litTogether: number;
   /** Moment (ms) of the last clean take; −∞ when there is none. */
   readonly lastClean: number;
-  /** Moment (ms) of the last clean take by the kind it counts as. */
-  readonly latest: Readonly<Partial<Record<TakeKind, number>>>;
-  /** Each slip with what was lit after it. */
+  /** Moment (ms) of the last clean take by the kind it counts as; −∞ when there is none. */
+  readonly latest: Readonly<Record<TakeKind, number>>;
+  /** Each slip with what was lit after it, latest first. */
   readonly slips: readonly { readonly severity: number; readonly litAfter: number }[];
 }
 
@@ -51,28 +50,31 @@ export const unitEvents = (
   seated: SongLog,
   file: Pick<SongFile, "sections">,
 ): readonly UnitEvent[] => {
-  const { chair, statusId } = unit;
-  if (chair === null || statusId === null) return [];
+  const { chair } = unit;
+  if (chair === null) return [];
   const events: UnitEvent[] = [];
   for (const logged of seated) {
-    if (logged.take.at < unit.since) continue;
+    const { take, clean, cleanAlone } = logged;
+    if (take.at < unit.since) continue;
     const onPart = partSlip(logged, chair);
     const severity = unit.card === null ? onPart : cardSlip(logged, unit.card.id, chair);
     if (severity > 0) {
-      events.push(slipEvent(logged.take, kindFor(unit, logged), severity));
-      continue;
+      events.push(slipEvent(take, kindFor(unit, take), severity));
+    } else if (onPart === 0 && clean !== null && cleanAlone !== null && covers(unit, take, file)) {
+      events.push(kindFor(unit, take) === "solo" ? cleanAlone : clean);
     }
-    if (onPart > 0 || logged.clean === null || logged.cleanAlone === null) continue;
-    const { scope } = logged.take;
-    const covered =
-      scope.of === "whole" ||
-      (unit.card === null ? coversPart(scope, file, statusId) : coversCard(scope, file, unit.card));
-    if (covered) events.push(kindFor(unit, logged) === "solo" ? logged.cleanAlone : logged.clean);
   }
   return events;
 };
 
-const kindFor = (unit: Unit, { take }: LoggedTake): TakeKind =>
+const covers = (unit: Unit, { scope }: Take, file: Pick<SongFile, "sections">): boolean => {
+  if (scope.of === "whole") return true;
+  return unit.card === null
+    ? unit.statusId !== null && coversPart(scope, file, unit.statusId)
+    : coversCard(scope, file, unit.card);
+};
+
+const kindFor = (unit: Unit, take: Take): TakeKind =>
   unit.chairs.length === 1 || unit.chairs.every((chair) => wasTaken(take, chair)) ? take.kind : "solo";
 
 /**
@@ -88,45 +90,45 @@ export const bandEvents = (log: SongLog, plan: SongPlan, settings: Settings): re
   for (const { take, unattributed } of log) {
     if ((take.kind !== "run" && take.kind !== "gig") || take.scope.of !== "whole") continue;
     const severity = Math.max(unattributed, take.feel === "stopped" ? 1 : 0);
-    if (severity > 0) {
-      const taken = needed.filter((part) => wasTaken(take, part.chair)).length / needed.length;
-      if (taken >= 0.5) events.push(slipEvent(take, take.kind, severity));
-      continue;
+    let counted = 0;
+    for (const { chair, holder } of needed) {
+      if (severity > 0 ? wasTaken(take, chair) : holder !== null && satOn(take, chair, holder)) counted++;
     }
-    const present = needed.filter((part) => part.holder !== null && satOn(take, part.chair, part.holder));
-    const share = present.length / needed.length;
-    if (share >= 0.5) events.push(cleanEvent(take, take.kind, share * share * qualityOf(take), settings));
+    const share = counted / needed.length;
+    if (share < 0.5) continue;
+    events.push(
+      severity > 0
+        ? slipEvent(take, take.kind, severity)
+        : cleanEvent(take, take.kind, share * share * qualityOf(take), settings),
+    );
   }
   return events;
 };
 
-const notSolo = (event: UnitEvent): boolean => event.kind !== "solo";
+const NEVER = Number.NEGATIVE_INFINITY;
+const isSolo = (event: UnitEvent): boolean => event.kind === "solo";
 
-/** Sums events up. `events` must be in order of (at, id). */
+/** Sums events up, from the last to the first: what is lit after a slip is then what has been added so far. */
 export const weighEvents = (events: readonly UnitEvent[], settings: Settings): UnitEvidence => {
-  const latest: Partial<Record<TakeKind, number>> = {};
+  if (events.length === 0) return NO_EVIDENCE;
+  const latest = { solo: NEVER, drill: NEVER, run: NEVER, gig: NEVER };
   const slips: { severity: number; litAfter: number }[] = [];
-  let solo = false;
-  events.forEach((event, i) => {
+  const solo = events.some(isSolo);
+  let lit = 0;
+  let litTogether = 0;
+  for (let i = events.length - 1; i >= 0; i--) {
+    const event = events[i];
+    if (event === undefined) continue;
     if (event.outcome === "slip") {
-      slips.push({ severity: event.severity, litAfter: lit(events, settings.g, i + 1) });
-    } else {
-      latest[event.kind] = event.at;
-      solo ||= event.kind === "solo";
+      slips.push({ severity: event.severity, litAfter: lit });
+      continue;
     }
-  });
-  const all = lit(events, settings.g);
-  return {
-    events,
-    lit: all,
-    litTogether: solo ? lit(events, settings.g, 0, notSolo) : all,
-    lastClean: TAKE_KINDS.reduce(
-      (last, kind) => Math.max(last, latest[kind] ?? Number.NEGATIVE_INFINITY),
-      Number.NEGATIVE_INFINITY,
-    ),
-    latest,
-    slips,
-  };
+    if (latest[event.kind] === NEVER) latest[event.kind] = event.at;
+    lit += addedLight(events, i, settings.g);
+    if (solo) litTogether += addedLight(events, i, settings.g, isSolo);
+  }
+  const lastClean = Math.max(latest.solo, latest.drill, latest.run, latest.gig);
+  return { events, lit, litTogether: solo ? litTogether : lit, lastClean, latest, slips };
 };
 
 /** Evidence of a unit about which the log says nothing. */
@@ -134,7 +136,7 @@ export const NO_EVIDENCE: UnitEvidence = {
   events: [],
   lit: 0,
   litTogether: 0,
-  lastClean: Number.NEGATIVE_INFINITY,
-  latest: {},
+  lastClean: NEVER,
+  latest: { solo: NEVER, drill: NEVER, run: NEVER, gig: NEVER },
   slips: [],
 };

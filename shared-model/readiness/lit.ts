@@ -9,42 +9,33 @@ export interface Lamp {
 }
 
 /**
- * How much practice a row of lamps is worth, in full takes:
- * (1/g) ∫ max{ bright : at ≤ x < at + g } dx, with `g` in days.
- * Lamps of one night overlap and count once; lamps g days apart count fully.
- * `lamps` must be in order of time; those before index `from` and those `keep` turns down are left out.
+ * What lamp `i` adds to the light of the lamps after it, in full takes:
+ * (1/g) ∫ max(0, bright − brightest later lamp) dx over the `g` days from it.
+ * Added up from the last lamp to the first this is (1/g) ∫ max{ bright : at ≤ x < at + g } dx: takes of one night
+ * overlap and count once, takes g days apart count fully.
+ * `lamps` must be in order of time; those `dark` says so of give no light.
  */
-export const lit = <L extends Lamp>(
+export const addedLight = <L extends Lamp>(
   lamps: readonly L[],
+  i: number,
   g: number,
-  from = 0,
-  keep: (lamp: L) => boolean = () => true,
+  dark?: (lamp: L) => boolean,
 ): number => {
-  const span = g * DAY;
-  // Candidates for the maximum, brightest first: a later lamp outlives every dimmer one before it.
-  const burning: L[] = [];
-  let first = 0;
-  let now = Number.NEGATIVE_INFINITY;
+  const lamp = lamps[i];
+  if (lamp === undefined || lamp.bright <= 0 || dark?.(lamp)) return 0;
+  const end = lamp.at + g * DAY;
+  let now = lamp.at;
+  let brightest = 0;
   let area = 0;
-  const burnUntil = (end: number): void => {
-    for (let lamp = burning[first]; lamp !== undefined; lamp = burning[first]) {
-      const out = Math.min(lamp.at + span, end);
-      if (out > now) {
-        area += lamp.bright * (out - now);
-        now = out;
-      }
-      if (lamp.at + span > end) return;
-      first++;
-    }
-  };
-  for (let i = from; i < lamps.length; i++) {
-    const lamp = lamps[i];
-    if (lamp === undefined || lamp.bright <= 0 || !keep(lamp)) continue;
-    burnUntil(lamp.at);
-    now = lamp.at;
-    while (burning.length > first && (burning.at(-1)?.bright ?? 0) <= lamp.bright) burning.pop();
-    burning.push(lamp);
+  // A later lamp that starts before this one ends also ends after it, so the brightest so far only grows.
+  for (let j = i + 1; j < lamps.length; j++) {
+    const later = lamps[j];
+    if (later === undefined || later.at >= end) break;
+    if (later.bright <= brightest || dark?.(later)) continue;
+    area += (lamp.bright - brightest) * (later.at - now);
+    if (later.bright >= lamp.bright) return area / (g * DAY);
+    now = later.at;
+    brightest = later.bright;
   }
-  burnUntil(Number.POSITIVE_INFINITY);
-  return area / span;
+  return (area + (lamp.bright - brightest) * (end - now)) / (g * DAY);
 };

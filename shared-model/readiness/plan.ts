@@ -54,43 +54,74 @@ type PlanInput = Pick<ScoreInput, "file" | "chairs" | "lineUp" | "settings">;
 export const planSong = (input: PlanInput): SongPlan => {
   const parts = partsOf(input);
   const playing = new Set(parts.map((part) => part.chair));
-  const onChair = new Map<Id, { card: Card; chairs: readonly Id[]; since: number }[]>();
+  const onChair = new Map<Id, Placed[]>();
   for (const card of [...input.file.cards].sort(byId)) {
-    const chairs = [...new Set(card.chairs)].filter((chair) => playing.has(chair)).sort();
     if (card.without !== undefined && seatIn(input, card.without) !== null) continue;
-    const since = chairs.length > 0 ? sinceOf(input.file, card) : 0;
+    const chairs = playingChairs(card, playing);
+    if (chairs.length === 0) continue;
+    const placed = { card, chairs, since: sinceOf(input.file, card) };
     for (const chair of chairs) {
       const cards = onChair.get(chair);
-      if (cards) cards.push({ card, chairs, since });
-      else onChair.set(chair, [{ card, chairs, since }]);
+      if (cards) cards.push(placed);
+      else onChair.set(chair, [placed]);
     }
   }
   const units: Unit[] = [];
   const covers: Unit[] = [];
   for (const part of parts) {
-    const { weights } = input.settings;
     const cards = onChair.get(part.chair) ?? [];
+    const { weights } = input.settings;
     let total = weights.part;
     for (const { card } of cards) if (card.without === undefined) total += weights[card.weight];
-    const own = { chair: part.chair, member: part.holder };
-    units.push({
-      ...own,
-      of: "part",
-      card: null,
-      statusId: partCardId(input.file.song.id, part.chair),
-      chairs: [part.chair],
-      share: part.share * (total > 0 ? weights.part / total : 1),
-      since: 0,
-    });
-    for (const { card, chairs, since } of cards) {
-      const cover = card.without !== undefined;
-      const share = cover || total <= 0 ? 0 : part.share * (weights[card.weight] / total);
-      (cover ? covers : units).push({ ...own, of: "card", card, statusId: card.id, chairs, share, since });
+    units.push(partUnit(input.file.song.id, part, total > 0 ? weights.part / total : 1));
+    for (const placed of cards) {
+      const { card } = placed;
+      if (card.without !== undefined) covers.push(cardUnit(placed, part, 0));
+      else units.push(cardUnit(placed, part, total > 0 ? weights[card.weight] / total : 0));
     }
   }
   units.push(bandUnit(parts.length === 0 ? 1 : input.settings.wBand));
   return { parts, units, covers };
 };
+
+/** Each once, in canonical order. */
+const playingChairs = ({ chairs }: Card, playing: ReadonlySet<Id>): readonly Id[] =>
+  chairs.length === 1
+    ? chairs.filter((chair) => playing.has(chair))
+    : [...new Set(chairs)].filter((chair) => playing.has(chair)).sort();
+
+/** A card with the chairs of it that play the song. */
+interface Placed {
+  readonly card: Card;
+  readonly chairs: readonly Id[];
+  readonly since: number;
+}
+
+const partUnit = (song: Id, { chair, holder, share }: PlayingPart, inPart: number): Unit => ({
+  of: "part",
+  card: null,
+  statusId: partCardId(song, chair),
+  chair,
+  member: holder,
+  chairs: [chair],
+  share: share * inPart,
+  since: 0,
+});
+
+const cardUnit = (
+  { card, chairs, since }: Placed,
+  { chair, holder, share }: PlayingPart,
+  inPart: number,
+): Unit => ({
+  of: "card",
+  card,
+  statusId: card.id,
+  chair,
+  member: holder,
+  chairs,
+  share: share * inPart,
+  since,
+});
 
 /** The parts that play, by chair id; a chair with nothing to play is absent. */
 const partsOf = (input: PlanInput): PlayingPart[] => {

@@ -25,8 +25,10 @@ export const sinceOf = (file: Pick<SongFile, "song" | "sections">, card: Card): 
   let since = Math.max(card.since, touched === undefined ? 0 : file.song.since[touched]);
   if (card.where.from === undefined) return since;
   since = Math.max(since, file.song.since.form);
-  const stretch = new Set(sectionsOf(file, card));
-  for (const section of file.sections) if (stretch.has(section.id)) since = Math.max(since, section.since);
+  const stretch = sectionsOf(file, card);
+  for (const section of file.sections) {
+    if (section.since > since && stretch.includes(section.id)) since = section.since;
+  }
   return since;
 };
 

@@ -8,6 +8,8 @@ import type { Id } from "../board/ids.ts";
 import type { Status } from "../board/status.ts";
 import {
   type EffectiveStatus,
+  indexSlips,
+  isRun,
   judgeStatus,
   playedTogether,
   type Standing,
@@ -109,13 +111,14 @@ export const readSong = (input: ScoreInput): Readings => {
   const shared = new Map<Id, Together>();
   const togetherFor = ({ card, chairs, since }: Unit): Together | null => {
     if (card === null || chairs.length < 2) return null;
-    const known = shared.get(card.id) ?? playedTogether(card, chairs, since, log, input);
+    const known = shared.get(card.id) ?? playedTogether(card, chairs, since, runs, input);
     shared.set(card.id, known);
     return known;
   };
-  const slipped = log.filter(({ cardSlips, partSlips }) => cardSlips.length + partSlips.length > 0);
+  const slips = indexSlips(log);
+  const runs = log.filter(isRun);
   const read = (unit: Unit): Reading => {
-    const standing = standingOf(unit, slipped, togetherFor(unit));
+    const standing = standingOf(unit, slips, togetherFor(unit));
     if (unit.of === "band") {
       return { unit, standing, evidence: weighEvents(bandEvents(log, plan, input.settings), input.settings) };
     }
@@ -127,7 +130,9 @@ export const readSong = (input: ScoreInput): Readings => {
 };
 
 /** A unit scored for its own player, before partners are looked at. */
-export interface OwnResult extends Reading {
+export interface OwnResult {
+  readonly unit: Unit;
+  readonly evidence: UnitEvidence;
   readonly own: OwnScore | null;
   readonly status: EffectiveStatus | null;
 }
@@ -138,6 +143,8 @@ export const statusFor = (file: Pick<SongFile, "statuses">, unit: Unit): Status 
     ? undefined
     : file.statuses.get(unit.statusId)?.get(unit.member);
 
+const NO_CLAIM = { level: 0, anchor: Number.NEGATIVE_INFINITY } as const;
+
 /** Scores one reading under one mark at `t`. */
 export const ownScore = (
   reading: Reading,
@@ -146,14 +153,13 @@ export const ownScore = (
 ): OwnResult => {
   const { unit, evidence, standing } = reading;
   if (unit.of === "band") {
-    const silent = { level: 0, anchor: Number.NEGATIVE_INFINITY } as const;
-    return { ...reading, own: scoreUnit(evidence, silent, 1, settings, t), status: null };
+    return { unit, evidence, own: scoreUnit(evidence, NO_CLAIM, 1, settings, t), status: null };
   }
-  if (unit.member === null) return { ...reading, own: null, status: null };
+  if (unit.member === null) return { unit, evidence, own: null, status: null };
   const status = judgeStatus(marked, standing);
   const claim = { level: status.level, anchor: marked?.anchor ?? Number.NEGATIVE_INFINITY };
   const v = unit.of === "card" && status.level < 2 ? settings.vNoticed : 1;
-  return { ...reading, own: scoreUnit(evidence, claim, v, settings, t), status };
+  return { unit, evidence, own: scoreUnit(evidence, claim, v, settings, t), status };
 };
 
 /** Puts units together: partners of shared cards first, then sums in canonical order. */

@@ -73,15 +73,15 @@ export const scoreUnit = (
   };
 };
 
-const freshness = (evidence: UnitEvidence, settings: Settings, t: number): number => {
-  let fresh = 0;
-  // Within one kind the last take is the freshest, whatever the constants.
+const freshness = ({ latest }: UnitEvidence, { fresh, H0, d }: Settings, t: number): number => {
+  let best = 0;
+  // Within one kind the last take is the freshest; a kind that another beats in both respects is left out.
   for (const kind of TAKE_KINDS) {
-    const at = evidence.latest[kind];
-    if (at === undefined) continue;
-    fresh = Math.max(fresh, settings.fresh[kind] * fade(at, t, settings.H0, settings.d));
+    if (latest[kind] === Number.NEGATIVE_INFINITY || fresh[kind] <= best) continue;
+    const beaten = TAKE_KINDS.some((other) => latest[other] > latest[kind] && fresh[other] >= fresh[kind]);
+    if (!beaten) best = Math.max(best, fresh[kind] * fade(latest[kind], t, H0, d));
   }
-  return fresh;
+  return best;
 };
 
 const slipLoad = (evidence: UnitEvidence, v: number, kappa: number): number => {
