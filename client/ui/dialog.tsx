@@ -17,6 +17,8 @@ const OpenDialog = ({ onClose, title, children, actions }: Omit<DialogProps, "op
   return (
     <dialog
       {...dialog}
+      // A panel around it must not take this Escape for its own.
+      onKeyDown={(event) => event.key === "Escape" && event.stopPropagation()}
       aria-labelledby={heading}
       className="dialog flex-col border border-control border-t-4 border-t-ink bg-raised p-6 text-ink open:flex"
     >

@@ -60,6 +60,8 @@ export const Menu = ({ label, trigger, items, className }: MenuProps) => {
   const onKeyDown = (event: KeyboardEvent) => {
     if (!panel.current || event.ctrlKey || event.metaKey || event.altKey) return;
     if (event.key === "Tab") return close();
+    // The browser closes the list; a panel around it must not take this Escape for its own.
+    if (event.key === "Escape") return event.stopPropagation();
     const next = target(entriesOf(panel.current), event.key);
     if (!next) return;
     event.preventDefault();
