@@ -5,7 +5,7 @@ export default defineConfig({
     root: new URL("..", import.meta.url).pathname,
     environment: "node",
     // Property tests run as often as TIGHTROW_FUZZ says, so their time grows with it.
-    testTimeout: 20_000 * Number(process.env.TIGHTROW_FUZZ ?? 1),
+    testTimeout: 20_000 * Math.max(1, Number(process.env.TIGHTROW_FUZZ ?? 1)),
     include: ["tests/**/*.test.{ts,tsx}"],
     exclude: ["tests/e2e/**", "node_modules/**"],
   },

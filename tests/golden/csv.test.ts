@@ -3,8 +3,8 @@ import fc from "fast-check";
 import Papa from "papaparse";
 import { expect, test } from "vitest";
 import { readCsv, unguard, writeCsv } from "#shared/exchange/csv.ts";
+import { laws } from "#tests/support/fuzz.ts";
 
-const numRuns = 1000 * Number(process.env.TIGHTROW_FUZZ ?? 1);
 const cellsOf = (text: string) => readCsv(text, ",").map((record) => record.cells);
 
 const examples: readonly (readonly [string, string, readonly (readonly string[])[]])[] = [
@@ -66,7 +66,7 @@ test("what is written is read back by us and by papaparse, cell by cell", () => 
         Papa.parse<string[]>(text, { delimiter: ",", newline: "\r\n" }).data.slice(0, -1),
       );
     }),
-    { numRuns },
+    laws(),
   );
 });
 
@@ -77,7 +77,7 @@ test("no cell begins with a sign a spreadsheet runs (OWASP, CSV Injection: = + -
         for (const written of cells) expect(written).not.toMatch(/^[=+\-@\t\r]/);
       }
     }),
-    { numRuns },
+    laws(),
   );
 });
 
@@ -109,6 +109,6 @@ test("any text splits into records that lie in order and never run past its line
         expect(Math.max(0, ...lines)).toBeLessThanOrEqual(text.split(/\r\n|\r|\n/).length);
       },
     ),
-    { numRuns },
+    laws(),
   );
 });

@@ -1,8 +1,8 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
 import { addDays, dayOf, daysBetween, endOfDay } from "#shared/lib/calendar.ts";
+import { laws } from "#tests/support/fuzz.ts";
 
-const numRuns = 1000 * Number(process.env.TIGHTROW_FUZZ ?? 1);
 const zone = fc.constantFrom(
   "UTC", "Europe/Lisbon", "Europe/Berlin", "America/New_York", "America/St_Johns", "America/Sao_Paulo",
   "Asia/Kathmandu", "Asia/Beirut", "Australia/Lord_Howe", "Pacific/Apia", "Pacific/Chatham", "Africa/Casablanca",
@@ -20,7 +20,7 @@ test("the day of a moment is the one Intl prints", () => {
     fc.property(moment, zone, (ms, timeZone) => {
       expect(dayOf(ms, timeZone)).toBe(dayByIntl(ms, timeZone));
     }),
-    { numRuns },
+    laws(),
   );
 });
 
@@ -33,7 +33,7 @@ test("a day ends at or after each of its moments, and the next moment is another
       expect(dayByIntl(end, timeZone)).toBe(day);
       expect(dayByIntl(end + 1, timeZone) > day).toBe(true);
     }),
-    { numRuns },
+    laws(),
   );
 });
 
@@ -43,6 +43,6 @@ test("adding and counting days undo each other", () => {
     fc.property(day, fc.integer({ min: -100_000, max: 100_000 }), (from, n) => {
       expect(daysBetween(from, addDays(from, n))).toBe(n);
     }),
-    { numRuns },
+    laws(),
   );
 });

@@ -9,8 +9,8 @@ import {
   signatureOf,
 } from "#shared/music/key.ts";
 import { semitonesBetween, transposeKey } from "#shared/music/transpose.ts";
+import { laws } from "#tests/support/fuzz.ts";
 
-const numRuns = 1000 * Number(process.env.TIGHTROW_FUZZ ?? 1);
 const mode = fc.constantFrom("major" as const, "minor" as const);
 const key = fc.tuple(fc.integer({ min: -7, max: 7 }), mode).map(([n, m]) => keyWithSignature(n, m));
 const semitones = fc.integer({ min: -40, max: 40 });
@@ -21,7 +21,7 @@ test("reading a key that was written gives the same key", () => {
       expect(parseKey(formatKey(k))).toEqual({ ok: true, value: k });
       expect(parseKey(showKey(k))).toEqual({ ok: true, value: k });
     }),
-    { numRuns },
+    laws(),
   );
 });
 
@@ -34,7 +34,7 @@ test("transposing there and back sounds the same, and is spelled with at most si
       expect(pitchClassOf(transposeKey(moved, -n))).toBe(pitchClassOf(k));
       if (n % 12 !== 0) expect(Math.abs(signatureOf(moved))).toBeLessThanOrEqual(6);
     }),
-    { numRuns },
+    laws(),
   );
 });
 
@@ -44,7 +44,7 @@ test("transposing in two steps or in one gives the same key", () => {
       fc.pre(a % 12 !== 0 && b % 12 !== 0 && (a + b) % 12 !== 0);
       expect(transposeKey(transposeKey(k, a), b)).toEqual(transposeKey(k, a + b));
     }),
-    { numRuns },
+    laws(),
   );
 });
 
@@ -56,7 +56,7 @@ test("the steps between two keys lead from one to the other", () => {
       expect(steps).toBeLessThanOrEqual(6);
       expect(pitchClassOf(transposeKey(a, steps))).toBe(pitchClassOf(b));
     }),
-    { numRuns },
+    laws(),
   );
 });
 
@@ -66,6 +66,6 @@ test("any text is read or refused, and never throws", () => {
       const read = parseKey(text);
       if (!read.ok) expect(read.error).toMatch(/\.$/);
     }),
-    { numRuns },
+    laws(),
   );
 });

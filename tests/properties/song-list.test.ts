@@ -4,8 +4,7 @@ import type { Song } from "#shared/board/song.ts";
 import { writeRepertoire } from "#shared/exchange/repertoire-csv.ts";
 import { readSongList } from "#shared/exchange/song-list.ts";
 import { formatKey, keyWithSignature } from "#shared/music/key.ts";
-
-const numRuns = 1000 * Number(process.env.TIGHTROW_FUZZ ?? 1);
+import { laws } from "#tests/support/fuzz.ts";
 
 const title = fc
   .oneof(
@@ -57,7 +56,7 @@ test("an exported repertoire is read back with its titles, keys, tempos and leng
       );
       expect(problems.filter(({ kind }) => kind !== "ignored" && kind !== "duplicate")).toEqual([]);
     }),
-    { numRuns },
+    laws(),
   );
 });
 
@@ -95,7 +94,7 @@ test("any text is read line by line: every song and every problem has a line of 
       }
       for (const { title: t } of songs) expect(t.trim().length).toBeGreaterThan(0);
     }),
-    { numRuns },
+    laws(),
   );
 });
 
@@ -115,6 +114,6 @@ test("adding a broken line never changes what is read from the lines before it",
         expect(readSongList(table([...rows, broken])).songs.slice(0, before.length)).toEqual(before);
       },
     ),
-    { numRuns },
+    laws(),
   );
 });

@@ -4,8 +4,7 @@ import type { Place, Where } from "#shared/board/card.ts";
 import { parseWhere } from "#shared/board/parse-where.ts";
 import type { Section } from "#shared/board/song.ts";
 import { compareWhere, formatWhere } from "#shared/board/where.ts";
-
-const numRuns = 1000 * Number(process.env.TIGHTROW_FUZZ ?? 1);
+import { laws } from "#tests/support/fuzz.ts";
 
 /** Names made to collide: the words of the notation itself, quotes, dashes, numbers, other scripts. */
 const NASTY = [
@@ -80,7 +79,7 @@ test("reading what was written gives the same place, whatever the sections are c
       const value = single || to === undefined ? start : { ...start, to };
       expect(parseWhere(formatWhere(where, form), form)).toEqual({ ok: true, value });
     }),
-    { numRuns },
+    laws(),
   );
 });
 
@@ -91,7 +90,7 @@ test("any text is either read or refused with a sentence, and never throws", () 
       if (!read.ok) expect(read.error).toMatch(/\.$/);
       else expect(parseWhere(formatWhere(read.value, form), form)).toEqual(read);
     }),
-    { numRuns },
+    laws(),
   );
 });
 
@@ -107,6 +106,6 @@ test("playing order is a total order", () => {
         expect(compareWhere(a, c, form)).toBeLessThanOrEqual(0);
       }
     }),
-    { numRuns },
+    laws(),
   );
 });

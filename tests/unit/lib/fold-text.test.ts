@@ -1,8 +1,7 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
 import { foldText } from "#shared/lib/fold-text.ts";
-
-const numRuns = 1000 * Number(process.env.TIGHTROW_FUZZ ?? 1);
+import { laws } from "#tests/support/fuzz.ts";
 
 test("case, accents, white space, dashes and typographic quotes make no difference", () => {
   const same = [
@@ -28,6 +27,6 @@ test("folding twice changes nothing more, and text may stand beside other text",
       expect(foldText(foldText(a))).toBe(foldText(a));
       expect(foldText(`${a} | ${b}`)).toBe(`${foldText(a)} | ${foldText(b)}`.trim());
     }),
-    { numRuns },
+    laws(),
   );
 });

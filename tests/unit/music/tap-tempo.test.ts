@@ -1,8 +1,8 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
 import { currentTaps, tempoFromTaps } from "#shared/music/tap-tempo.ts";
+import { laws } from "#tests/support/fuzz.ts";
 
-const numRuns = 1000 * Number(process.env.TIGHTROW_FUZZ ?? 1);
 const steady = (bpm: number, taps: number, start = 1000): readonly number[] =>
   Array.from({ length: taps }, (_, index) => start + (index * 60_000) / bpm);
 
@@ -38,7 +38,7 @@ test("one missed tap changes nothing", () => {
         expect(tempoFromTaps(taps.filter((_, index) => index !== missed))).toBeCloseTo(bpm, 6);
       },
     ),
-    { numRuns },
+    laws(),
   );
 });
 
@@ -57,7 +57,7 @@ test("one doubled tap changes nothing", () => {
         expect(tempoFromTaps(doubled)).toBeCloseTo(bpm, 6);
       },
     ),
-    { numRuns },
+    laws(),
   );
 });
 
@@ -68,6 +68,6 @@ test("eight taps by a hand that wavers by 15 ms stay within 2 %", () => {
       const taps = steady(bpm, 8).map((time, index) => time + (offsets[index] ?? 0));
       expect(Math.abs((tempoFromTaps(taps) ?? 0) / bpm - 1)).toBeLessThan(0.02);
     }),
-    { numRuns },
+    laws(),
   );
 });
