@@ -7,6 +7,8 @@ const at = (...segments: readonly string[]): string => `/${segments.map(encodeUR
 export const boardLink = (): string => "/board";
 export const partsLink = (): string => "/parts";
 export const roomLink = (song?: string): string => (song === undefined ? "/room" : at("room", song));
+/** The repertoire: where songs are added. */
+export const songsLink = (): string => "/songs";
 export const songLink = (song: string): string => at("songs", song);
 /** The log of a song, opened at one take. */
 export const takeLink = (song: string, take: string): string => at("songs", song, "take", take);
@@ -17,7 +19,11 @@ export const partLink = (song: string, chair: string, card?: string): string =>
     : at("songs", song, "part", chair, card);
 /** Why a song's score is what it is. */
 export const scoreLink = (song: string): string => at("songs", song, "score");
+export const gigsLink = (): string => "/gigs";
 export const gigLink = (gig: string): string => at("gigs", gig);
+
+/** Members, deps and the chairs they hold. */
+export const peopleLink = (): string => "/people";
 
 /** Opens what a "no" names: the run, else the detail or the player's part, else the song. */
 export const namedLink = ({ song, card, chair, take }: Named): string => {
