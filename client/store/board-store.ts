@@ -110,7 +110,8 @@ export const createBoardStore = ({
     const result: Result<Done, Refusal> = runner.run(command, args, context);
     if (!result.ok) return err(result.error);
     const { written } = result.value;
-    if (written.length > 0) outbox.keep({ id, name: command.name, args, at: context.now, written });
+    if (written.length > 0)
+      outbox.keep({ id, name: command.name, args, at: context.now, author: context.author, written });
     return { ok: true, value: { id, label, at: context.now, written } };
   };
 

@@ -2,6 +2,7 @@
  * What became of one's own changes. Three states per change: on this phone, saved (on the server's disk),
  * refused (and why). Written by client/sync, read by the screens.
  */
+import type { Author } from "#shared/commands/command.ts";
 import type { Written } from "#shared/document/board-document.ts";
 
 export type Connection =
@@ -25,7 +26,7 @@ export interface RefusedChange {
 
 export interface SaveState {
   readonly connection: Connection;
-  /** Why the server turned this device away; empty otherwise. */
+  /** Why the server turned this device away, or what this device cannot do, in a sentence; empty otherwise. */
   readonly reason: string;
   /** Changes that so far exist on this device only. */
   readonly unsent: number;
@@ -41,6 +42,8 @@ export interface OutboxEntry {
   readonly args: unknown;
   /** Device clock, ms. */
   readonly at: number;
+  /** Who ran it, so that it can be run again in their name. */
+  readonly author: Author;
   readonly written: readonly Written[];
 }
 

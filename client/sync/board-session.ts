@@ -1,0 +1,81 @@
+/** One open board: its document, the outbox for its commands, and the connection to the server. */
+import * as Y from "yjs";
+import type { Id } from "#shared/board/ids.ts";
+import { type BoardDocument, createBoardDocument } from "#shared/document/board-document.ts";
+import { type ConnectionOptions, openBoardConnection } from "./connection.ts";
+import type { KnownBoard } from "./device.ts";
+import { createFleetingBoard, type LocalBoard } from "./local-board.ts";
+import { openLocalBoard } from "./local-persistence.ts";
+import { createOutbox, type SyncOutbox } from "./outbox.ts";
+import { createSaveStatus } from "./save-status.ts";
+
+export interface BoardSession {
+  readonly boardId: Id;
+  readonly document: BoardDocument;
+  readonly ydoc: Y.Doc;
+  readonly outbox: SyncOutbox;
+  /** Tries to connect at once, also after the server turned this device away. */
+  readonly reconnect: () => void;
+  /** Stops syncing; resolves when everything is stored on this device. */
+  readonly close: () => Promise<void>;
+}
+
+export interface BoardSessionOptions
+  extends Pick<ConnectionOptions, "WebSocketPolyfill" | "random" | "signals"> {
+  readonly known: Pick<KnownBoard, "board" | "token" | "role">;
+  /** `ws(s)://host:port`; absent = the server this page came from. */
+  readonly serverUrl?: string;
+  /** Device clock, ms. */
+  readonly now?: () => number;
+  /** Opens what this device keeps of the board. */
+  readonly openLocal?: (board: Id) => Promise<LocalBoard>;
+}
+
+/** Said while this device cannot keep a board between visits. */
+export const NOTHING_KEPT =
+  "This browser keeps nothing between visits, perhaps because the window is private. Keep this page open until everything is saved.";
+
+const pageServer = (): string => `${location.protocol === "https:" ? "wss:" : "ws:"}//${location.host}`;
+
+/**
+ * Opens a board from what this device keeps of it, then connects. Resolves before the server has answered: until
+ * `outbox.saveState().asOf` is a moment, an empty board means "not here yet".
+ */
+export const openBoardSession = async (options: BoardSessionOptions): Promise<BoardSession> => {
+  const { known, now = Date.now, openLocal = openLocalBoard } = options;
+  const local = await openLocal(known.board).catch(createFleetingBoard);
+  // The outbox is read before the document, so that an entry another tab adds in between is never taken for lost.
+  const { entries, asOf } = await local.load();
+  const ydoc = new Y.Doc();
+  await local.bind(ydoc);
+
+  const document = createBoardDocument(ydoc);
+  const status = createSaveStatus(asOf);
+  if (!local.lasting) status.explain("device", NOTHING_KEPT);
+  local.onTrouble((sentence) => status.explain("device", sentence));
+  const outbox = createOutbox({ ydoc, document, local, status, entries });
+  const connection = openBoardConnection({
+    ...options,
+    boardId: known.board,
+    token: known.token,
+    role: known.role,
+    serverUrl: options.serverUrl ?? pageServer(),
+    ydoc,
+    outbox,
+    status,
+    now,
+    onAgreement: local.keepAsOf,
+  });
+  return {
+    boardId: known.board,
+    document,
+    ydoc,
+    outbox,
+    reconnect: connection.reconnect,
+    close: async () => {
+      connection.close();
+      await local.close();
+      ydoc.destroy();
+    },
+  };
+};

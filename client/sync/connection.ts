@@ -1,0 +1,169 @@
+/** The live connection of one board to the server, on the stock y-websocket provider. */
+import * as decoding from "lib0/decoding";
+import * as encoding from "lib0/encoding";
+import { Awareness } from "y-protocols/awareness";
+import { WebsocketProvider } from "y-websocket";
+import * as Y from "yjs";
+import type { Id } from "#shared/board/ids.ts";
+import type { Role } from "#shared/protocol/api.ts";
+import { closeReason, isRetriable } from "#shared/protocol/close-codes.ts";
+import { DURABLE_QUERY_MAX, MESSAGE } from "#shared/protocol/messages.ts";
+import { offeredSubprotocols, SYNC_PATH } from "#shared/protocol/version.ts";
+import type { SyncOutbox } from "./outbox.ts";
+import { type PageSignals, pageSignals } from "./page-signals.ts";
+import type { SaveStatus } from "./save-status.ts";
+
+export interface ConnectionOptions {
+  readonly boardId: Id;
+  /** This device's token; it travels as a subprotocol, never in the address. */
+  readonly token: string;
+  /** Guests are never asked for changes and send none. */
+  readonly role: Role;
+  /** `ws(s)://host:port`. */
+  readonly serverUrl: string;
+  readonly ydoc: Y.Doc;
+  readonly outbox: SyncOutbox;
+  readonly status: SaveStatus;
+  /** Device clock, ms. */
+  readonly now: () => number;
+  /** Called with the moment (ms) up to which the board is known to equal the server's. */
+  readonly onAgreement: (moment: number) => void;
+  readonly WebSocketPolyfill?: typeof WebSocket;
+  /** 0 ≤ r < 1; spreads the attempts of many phones after a restart of the server. */
+  readonly random?: () => number;
+  readonly signals?: PageSignals;
+}
+
+export interface BoardConnection {
+  /** Tries at once, also after the server turned this device away. */
+  readonly reconnect: () => void;
+  readonly close: () => void;
+}
+
+/** Longest wait (ms) between two attempts. */
+const BACKOFF_MAX_MS = 10_000;
+const BACKOFF_FIRST_MS = 100;
+/** A socket that has not opened after this long (ms) is given up. */
+const OPENING_MS = 15_000;
+/** A server that has been silent for this long (ms) is asked anew when the page is looked at again. */
+const SILENCE_MS = 25_000;
+
+const TURNED_AWAY = "The server turned this device away. Reload the page, or open your joining link again.";
+
+/** Opens the connection; it reconnects by itself until it is closed or turned away. */
+export const openBoardConnection = (options: ConnectionOptions): BoardConnection => {
+  const { ydoc, outbox, status, role, random = Math.random, signals = pageSignals() } = options;
+  const provider = createProvider(options);
+  provider.messageHandlers[MESSAGE.acknowledgement] = (_encoder, decoder) =>
+    outbox.acknowledge(Y.decodeStateVector(decoding.readTailAsUint8Array(decoder)));
+  // The provider sends the document's every change; a guest's device may hold changes from a better day.
+  if (role === "guest") ydoc.off("update", provider._updateHandler);
+
+  let opening: ReturnType<typeof setTimeout> | undefined;
+  let agreed = false;
+  const agree = (moment: number): void => {
+    status.patch({ asOf: moment });
+    options.onAgreement(moment);
+  };
+
+  provider.on("status", ({ status: socket }) => {
+    clearTimeout(opening);
+    if (socket === "connecting") opening = setTimeout(tryNow, OPENING_MS);
+  });
+  provider.on("sync", (synced: boolean) => {
+    if (synced) {
+      agreed = true;
+      status.patch({ connection: "connected" });
+      status.explain("connection", "");
+      agree(options.now());
+      outbox.recover();
+      askWhatIsDurable(provider, outbox.waiting());
+    } else if (agreed) {
+      agreed = false;
+      agree(provider.wsLastMessageReceived);
+    }
+  });
+  provider.on("connection-close", (event) => {
+    clearTimeout(opening);
+    provider.maxBackoffTime = jittered(provider.wsUnsuccessfulReconnects, random());
+    if (event !== null && !isRetriable(event.code)) return;
+    status.patch({ connection: "offline" });
+    status.explain("connection", closeReason(event?.code ?? 0)?.sentence ?? "");
+  });
+  provider.on("closed", ({ code }) => {
+    status.patch({ connection: "refused" });
+    status.explain("connection", closeReason(code)?.sentence ?? TURNED_AWAY);
+  });
+
+  /** Gives up the socket there is, and opens another. */
+  const tryNow = (): void => {
+    provider.disconnect();
+    provider.wsUnsuccessfulReconnects = 0;
+    provider.connect();
+  };
+  const isTurnedAway = (): boolean => status.state().connection === "refused";
+  const isAlive = (): boolean => provider.synced && Date.now() - provider.wsLastMessageReceived < SILENCE_MS;
+  const stopListening = signals.listen({
+    // The browser may be wrong, and a server on this very machine needs no network: try instead of giving up.
+    lost: () => {
+      if (!isTurnedAway()) tryNow();
+    },
+    back: () => {
+      if (!isTurnedAway() && !isAlive()) tryNow();
+    },
+  });
+  provider.connect();
+
+  return {
+    reconnect: () => {
+      if (isTurnedAway()) status.patch({ connection: "connecting" });
+      status.explain("connection", "");
+      tryNow();
+    },
+    close: () => {
+      clearTimeout(opening);
+      stopListening();
+      provider.destroy();
+      clearTimeout(opening);
+    },
+  };
+};
+
+const createProvider = ({
+  serverUrl,
+  boardId,
+  token,
+  ydoc,
+  WebSocketPolyfill,
+}: ConnectionOptions): WebsocketProvider => {
+  const awareness = new Awareness(ydoc);
+  // Nobody shows where they are yet, so there is nothing to repeat every few seconds.
+  awareness.setLocalState(null);
+  return new WebsocketProvider(serverUrl + SYNC_PATH, encodeURIComponent(boardId), ydoc, {
+    connect: false,
+    awareness,
+    protocols: offeredSubprotocols(token),
+    // Between tabs a change would be taken for the server's own and never sent by the tab that heard it.
+    disableBc: true,
+    shouldReconnect: ({ code }) => isRetriable(code),
+    ...(WebSocketPolyfill === undefined ? {} : { WebSocketPolyfill }),
+  });
+};
+
+/** The provider waits 100 ms × 2^attempts, at most what this says: between half of that and all of it. */
+const jittered = (attempts: number, random: number): number =>
+  Math.min(BACKOFF_MAX_MS, BACKOFF_FIRST_MS * 2 ** (attempts + 1)) * (0.5 + random / 2);
+
+/** Asks how far the changes of these clients are on the server's disk. */
+const askWhatIsDurable = (provider: WebsocketProvider, clients: ReadonlySet<number>): void => {
+  const all = [...clients];
+  for (let from = 0; from < all.length; from += DURABLE_QUERY_MAX) {
+    const asked = all.slice(from, from + DURABLE_QUERY_MAX);
+    const frame = encoding.encode((encoder) => {
+      encoding.writeVarUint(encoder, MESSAGE.durableQuery);
+      encoding.writeVarUint(encoder, asked.length);
+      for (const client of asked) encoding.writeVarUint(encoder, client);
+    });
+    provider.ws?.send(frame as Uint8Array<ArrayBuffer>);
+  }
+};

@@ -1,0 +1,106 @@
+/** What a joining address does: exchange the link's secret for this device's own token, and remember the board. */
+import { err, ok, type Result } from "#shared/lib/result.ts";
+import type { BoardGrant, Role } from "#shared/protocol/api.ts";
+import type { Api, ApiProblem } from "./api.ts";
+import type { Device, KnownBoard } from "./device.ts";
+
+export interface JoiningOptions {
+  readonly api: Api;
+  readonly device: Device;
+  /** Device clock, ms. */
+  readonly now?: () => number;
+  /** Called with a sentence while the server cannot be reached; the exchange is tried again by itself. */
+  readonly onWaiting?: (sentence: string) => void;
+  /** Stops waiting. */
+  readonly signal?: AbortSignal;
+}
+
+/** Wait (ms) between two tries while the server cannot be reached; the network's return cuts it short. */
+const RETRY_MS = 5000;
+
+const WAITING =
+  "The server cannot be reached. Your link is kept on this page and used as soon as there is a connection.";
+
+const RANK: Readonly<Record<Role, number>> = { guest: 0, member: 1, leader: 2 };
+
+/** What is known about a board this device was just let into, before anybody picked a name. */
+export const knownFromGrant = (grant: BoardGrant, now: number): KnownBoard => ({
+  board: grant.board,
+  token: grant.token,
+  role: grant.role,
+  memberId: null,
+  name: grant.boardName,
+  lastOpened: now,
+});
+
+/**
+ * Joins a board by a link's secret. A device that already has a stronger or equal way in keeps it, so that a leader
+ * who tries out the link for members stays the leader.
+ */
+export const joinBoard = async (
+  secret: string,
+  options: JoiningOptions,
+): Promise<Result<KnownBoard, ApiProblem>> => {
+  const { api, device, now = Date.now } = options;
+  const granted = await untilAnswered(() => api.join(secret), options);
+  if (!granted.ok) return granted;
+  const fresh = knownFromGrant(granted.value, now());
+  const before = device.board(fresh.board);
+  if (before !== null && RANK[before.role] >= RANK[fresh.role] && (await isStillLetIn(api, before))) {
+    device.update(fresh.board, { lastOpened: now() });
+    return ok({ ...before, lastOpened: now() });
+  }
+  const known = { ...fresh, memberId: await claimedAgain(api, fresh, before) };
+  device.remember(known);
+  return ok(known);
+};
+
+/** Takes the secret out of the address bar and the history. `path` is where the page goes on, such as `/b/<board>`. */
+export const cleanAddress = (path: string): void =>
+  history.replaceState(history.state, "", `${location.pathname}${location.search}#${path}`);
+
+/** Unless the server says otherwise: being offline takes nobody's way in. */
+const isStillLetIn = async (api: Api, { token }: KnownBoard): Promise<boolean> => {
+  const session = await api.session(token);
+  return session.ok || session.error.retriable;
+};
+
+/** A person who joins again stays the same person. */
+const claimedAgain = async (
+  api: Api,
+  fresh: KnownBoard,
+  before: KnownBoard | null,
+): Promise<string | null> => {
+  const memberId = before?.memberId ?? null;
+  if (memberId === null || fresh.role === "guest") return null;
+  const claimed = await api.claimMember(fresh.token, memberId);
+  return claimed.ok ? claimed.value.memberId : null;
+};
+
+const untilAnswered = async <T>(
+  call: () => Promise<Result<T, ApiProblem>>,
+  { onWaiting, signal }: JoiningOptions,
+): Promise<Result<T, ApiProblem>> => {
+  for (;;) {
+    const answer = await call();
+    if (answer.ok || !answer.error.retriable) return answer;
+    if (signal?.aborted) return err(answer.error);
+    onWaiting?.(answer.error.code === "offline" ? WAITING : answer.error.message);
+    await pause(RETRY_MS, signal);
+    if (signal?.aborted) return err(answer.error);
+  }
+};
+
+/** Waits, but no longer than until the network is back or nobody waits any more. */
+const pause = (ms: number, signal: AbortSignal | undefined): Promise<void> =>
+  new Promise((resolve) => {
+    const done = (): void => {
+      clearTimeout(timer);
+      globalThis.removeEventListener?.("online", done);
+      signal?.removeEventListener("abort", done);
+      resolve();
+    };
+    const timer = setTimeout(done, ms);
+    globalThis.addEventListener?.("online", done);
+    signal?.addEventListener("abort", done);
+  });
