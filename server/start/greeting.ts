@@ -10,10 +10,12 @@ const QUIET_ZONE = 4;
 export const greeting = ({ here, network }: Addresses, links: StartLinks | null): string => {
   const [phone] = network;
   const lines = ["", "Tightrow is running.", "", row("On this machine", here)];
-  for (const address of network) lines.push(row("Phones in the same network", address));
+  // A public origin is both: one line says it.
+  const others = network.filter((address) => address !== here);
+  for (const address of others) lines.push(row("Phones in the same network", address));
   if (network.length === 0)
     lines.push("  It listens to this machine only; TIGHTROW_HOST=0.0.0.0 lets phones in.");
-  else
+  else if (others.length > 0)
     lines.push("  Everybody in this network can reach it; TIGHTROW_HOST=127.0.0.1 keeps it to this machine.");
   if (links !== null) {
     lines.push("", "Demo band", row("Lead it from this machine", joiningAddress(here, linkOf(links.leader))));

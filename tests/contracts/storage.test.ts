@@ -1,0 +1,90 @@
+import { mkdtemp, rm, writeFile } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import Database from "better-sqlite3";
+import { describe, expect, onTestFinished, test } from "vitest";
+import { createMemoryStorage } from "#server/storage/memory-storage.ts";
+import { openSqliteStorage } from "#server/storage/sqlite-storage.ts";
+import { type Storage, StorageRefusal, StorageUnavailable } from "#server/storage/storage.ts";
+import { storageContract } from "./storage-contract.ts";
+
+const newFolder = async (): Promise<string> => {
+  const folder = await mkdtemp(join(tmpdir(), "tightrow-storage-"));
+  onTestFinished(() => rm(folder, { recursive: true, force: true }));
+  return folder;
+};
+
+const openIn = async (folder: string, maxBytes = 0): Promise<Storage> => {
+  const storage = await openSqliteStorage(folder, { maxBytes });
+  onTestFinished(() => storage.close());
+  return storage;
+};
+
+const update = (bytes: Uint8Array) => ({ board: "fuses", device: "d", member: null, at: 1, bytes });
+
+describe("memory storage", () => storageContract(async () => createMemoryStorage()));
+
+describe("SQLite storage", () => {
+  storageContract(async () => openIn(await newFolder()));
+
+  test("what was flushed is there when the folder is opened again", async () => {
+    const folder = await newFolder();
+    const first = await openIn(folder);
+    first.append(update(Uint8Array.from([4, 2])));
+    await first.close();
+    const rows = await (await openIn(folder)).load("fuses");
+    expect(rows.map(({ bytes }) => [...bytes])).toEqual([[4, 2]]);
+  });
+
+  test("a second server on the same folder is told so in one sentence", async () => {
+    const folder = await newFolder();
+    await openIn(folder);
+    await expect(openIn(folder)).rejects.toThrow(/in use by another Tightrow/);
+  });
+
+  test("a path that is no folder is refused in one sentence", async () => {
+    const file = join(await newFolder(), "file");
+    await writeFile(file, "");
+    const opening = openIn(join(file, "data"));
+    await expect(opening).rejects.toThrow(StorageUnavailable);
+    await expect(opening).rejects.toThrow(/cannot be used/);
+  });
+
+  test("a folder of a newer version is left alone", async () => {
+    const folder = await newFolder();
+    await (await openIn(folder)).close();
+    const db = new Database(join(folder, "tightrow.db"));
+    db.pragma("user_version = 99");
+    db.close();
+    await expect(openIn(folder)).rejects.toThrow(/newer Tightrow/);
+  });
+
+  test("a full database refuses the row, keeps the others, and takes rows again when there is room", async () => {
+    const folder = await newFolder();
+    const small = await openIn(folder, 200_000);
+    const row = new Uint8Array(20_000).fill(9);
+    let stored = 0;
+    // SQLite answers SQLITE_FULL here, the same error as for a full disk (https://sqlite.org/rescode.html#full).
+    expect(() => {
+      for (; stored < 100; stored++) small.append(update(row));
+    }).toThrow(StorageRefusal);
+    await small.flush();
+    expect(stored).toBeGreaterThan(2);
+    expect(await small.load("fuses")).toHaveLength(stored);
+    await small.close();
+
+    const large = await openIn(folder);
+    large.append(update(row));
+    await large.flush();
+    expect(await large.load("fuses")).toHaveLength(stored + 1);
+  });
+
+  test("commits do not wait for the disk, and the log is the write-ahead log", async () => {
+    const folder = await newFolder();
+    await openIn(folder);
+    // https://sqlite.org/pragma.html: journal_mode is kept in the file.
+    const db = new Database(join(folder, "tightrow.db"), { readonly: true });
+    expect(db.pragma("journal_mode", { simple: true })).toBe("wal");
+    db.close();
+  });
+});
