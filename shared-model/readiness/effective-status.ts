@@ -8,10 +8,11 @@ import type { Id } from "../board/ids.ts";
 import type { LineUp } from "../board/line-up.ts";
 import { LEVELS, type Level, type Status } from "../board/status.ts";
 import type { Take } from "../board/take.ts";
-import { cardSlip, type LoggedTake, partSlip, readLog, type SongLog, satOn } from "./log.ts";
-import { planSong, type Unit } from "./plan.ts";
+import { type EventSource, sourceOf } from "./evidence.ts";
+import { cardSlip, type LoggedTake, type Mentions, partSlip, satOn } from "./log.ts";
+import type { Unit } from "./plan.ts";
 import { coversCard } from "./scope.ts";
-import { cutOf, type ScoreInput } from "./score-input.ts";
+import type { ScoreInput } from "./score-input.ts";
 import { sinceOf } from "./since.ts";
 
 export type StatusReason =
@@ -64,35 +65,16 @@ export const judgeStatus = (status: Status | undefined, standing: Standing): Eff
   return asMarked[marked] ?? { level: marked, marked, reason: AS_MARKED };
 };
 
-/** Takes with a slip, in order of time, by the status id they are about. */
-export type SlipIndex = ReadonlyMap<Id, SongLog>;
-
-/** Sorts the takes with slips by card id and, for the parts themselves, by chair id. */
-export const indexSlips = (log: SongLog): SlipIndex => {
-  const index = new Map<Id, LoggedTake[]>();
-  for (const logged of log) {
-    for (const { card, chair } of [...logged.cardSlips, ...logged.partSlips]) {
-      const about = card ?? chair;
-      if (about === null) continue;
-      const takes = index.get(about);
-      if (takes === undefined) index.set(about, [logged]);
-      else if (takes.at(-1) !== logged) takes.push(logged);
-    }
-  }
-  return index;
-};
-
 /** What the log says about the marks on one unit; `together` answers for shared cards. */
-export const standingOf = (unit: Unit, slips: SlipIndex, together: Together | null): Standing => ({
+export const standingOf = (unit: Unit, mentions: Mentions, together: Together | null): Standing => ({
   since: unit.since,
-  lastSlip: unit.member === null ? null : lastSlipBy(unit, unit.member, slips),
+  lastSlip: unit.member === null ? null : lastSlipBy(unit, unit.member, mentions),
   apart: unit.member === null || together === null ? null : together.apart(unit.member),
 });
 
-const lastSlipBy = (unit: Unit, member: Id, slips: SlipIndex): Take | null => {
-  const takes = slips.get(unit.card?.id ?? unit.chair ?? "");
-  if (takes === undefined) return null;
-  const last = takes.findLast((logged) => logged.take.at >= unit.since && slippedOn(unit, member, logged));
+const lastSlipBy = (unit: Unit, member: Id, mentions: Mentions): Take | null => {
+  const takes = mentions.get(unit.statusId ?? "");
+  const last = takes?.findLast((logged) => logged.take.at >= unit.since && slippedOn(unit, member, logged));
   return last?.take ?? null;
 };
 
@@ -115,26 +97,23 @@ export interface Together {
  * with this line-up's holder on each of its chairs. An empty chair can never be together.
  */
 export const playedTogether = (
-  card: Card,
-  chairs: readonly Id[],
-  since: number,
-  log: SongLog,
-  input: Pick<ScoreInput, "file" | "lineUp">,
+  { card, chairs, since }: Pick<Unit, "card" | "chairs" | "since">,
+  { log, attendance, file }: EventSource,
+  lineUp: LineUp,
 ): Together => {
-  const runs = log
-    .filter((run) => isRun(run) && isRunOf(card, since, run, input.file))
-    .map(({ take }) => take);
-  const vacant = chairs.filter((chair) => holderOf(input.lineUp, chair) === null);
-  const heldIn = (take: Take): boolean =>
-    chairs.every((chair) => {
-      const holder = holderOf(input.lineUp, chair);
-      return holder !== null && satOn(take, chair, holder);
-    });
-  if (runs.some(heldIn)) return { apart: () => null };
+  const columns = chairs.map(attendance.column);
+  const counts = (logged: LoggedTake): boolean =>
+    isRun(logged) && logged.take.at >= since && card !== null && isCleanOf(card, logged, file);
+  const whole = log.some(
+    (logged) => columns.every((column) => attendance.held(logged.place, column)) && counts(logged),
+  );
+  if (whole) return { apart: () => null };
+  const vacant = chairs.filter((chair) => holderOf(lineUp, chair) === null);
+  const runs = log.filter(counts).map(({ take }) => take);
   return {
     apart: (member) => {
       const partners = chairs.flatMap((chair) => {
-        const holder = holderOf(input.lineUp, chair);
+        const holder = holderOf(lineUp, chair);
         return holder === null || holder === member ? [] : [{ chair, holder }];
       });
       const mine = runs.filter((take) => chairs.some((chair) => satOn(take, chair, member)));
@@ -146,17 +125,12 @@ export const playedTogether = (
 };
 
 /** A run or gig that was not stopped. */
-export const isRun = ({ take }: LoggedTake): boolean =>
+const isRun = ({ take }: LoggedTake): boolean =>
   (take.kind === "run" || take.kind === "gig") && take.feel !== "stopped";
 
-/** Through the card as it stands now, without a slip on it by anybody. */
-const isRunOf = (
-  card: Card,
-  since: number,
-  { take, cardSlips }: LoggedTake,
-  file: ScoreInput["file"],
-): boolean =>
-  take.at >= since && coversCard(take.scope, file, card) && !cardSlips.some((slip) => slip.card === card.id);
+/** Through the card, without a slip on it by anybody. */
+const isCleanOf = (card: Card, { take, cardSlips }: LoggedTake, file: EventSource["file"]): boolean =>
+  coversCard(take.scope, file, card) && !cardSlips.some((slip) => slip.card === card.id);
 
 const holderOf = (lineUp: LineUp, chair: Id): Id | null => lineUp.get(chair) ?? null;
 
@@ -166,21 +140,14 @@ const holderOf = (lineUp: LineUp, chair: Id): Id | null => lineUp.get(chair) ?? 
  */
 export const effectiveStatus = (input: ScoreInput, statusId: Id, member: Id): EffectiveStatus => {
   const status = input.file.statuses.get(statusId)?.get(member);
-  const plan = planSong(input);
-  const log = readLog(input.file.song.id, input.file.takes, cutOf(input), input.settings);
+  const { plan, source } = sourceOf(input);
   const units = [...plan.units, ...plan.covers].filter((unit) => unit.statusId === statusId);
   const unit = units.find((candidate) => candidate.member === member) ?? units[0];
   if (unit === undefined) {
     const card = input.file.cards.find((candidate) => candidate.id === statusId);
-    return judgeStatus(status, {
-      since: card ? sinceOf(input.file, card) : 0,
-      lastSlip: null,
-      apart: null,
-    });
+    const since = card ? sinceOf(input.file, card) : 0;
+    return judgeStatus(status, { since, lastSlip: null, apart: null });
   }
-  const together =
-    unit.card !== null && unit.chairs.length > 1
-      ? playedTogether(unit.card, unit.chairs, unit.since, log, input)
-      : null;
-  return judgeStatus(status, standingOf({ ...unit, member }, indexSlips(log), together));
+  const together = unit.chairs.length > 1 ? playedTogether(unit, source, input.lineUp) : null;
+  return judgeStatus(status, standingOf({ ...unit, member }, source.mentions, together));
 };

@@ -3,20 +3,24 @@ import type { SongFile } from "../board/board.ts";
 import type { Id } from "../board/ids.ts";
 import type { Settings } from "../board/settings.ts";
 import type { Take, TakeKind } from "../board/take.ts";
+import { type Attendance, readAttendance } from "./attendance.ts";
 import { addedLight } from "./lit.ts";
 import {
   cardSlip,
   cleanEvent,
+  type LoggedTake,
+  type Mentions,
   partSlip,
   qualityOf,
+  readLog,
+  readMentions,
   type SongLog,
-  satOn,
   slipEvent,
   type UnitEvent,
-  wasTaken,
 } from "./log.ts";
-import type { SongPlan, Unit } from "./plan.ts";
+import { planSong, type SongPlan, type Unit } from "./plan.ts";
 import { coversCard, coversPart } from "./scope.ts";
+import { cutOf, type ScoreInput } from "./score-input.ts";
 
 /** What the log says about a unit, at full brightness: independent of statuses and of the day it is read for. */
 export interface UnitEvidence {
@@ -34,9 +38,51 @@ export interface UnitEvidence {
   readonly slips: readonly { readonly severity: number; readonly litAfter: number }[];
 }
 
+/** A take as the player of one chair saw it. */
+export interface SeatedTake {
+  readonly logged: LoggedTake;
+  /** What it says about a detail of that chair alone that it does not name; null = nothing. */
+  readonly plain: UnitEvent | null;
+  /** True when it went through some sections only: then it depends on the detail. */
+  readonly bySections: boolean;
+  /** Worst slip on the chair without a card; 0 = none. */
+  readonly onPart: number;
+}
+
 /** The log seen from one chair of this line-up: the takes in which its holder sat there. */
-export const seatedTakes = (log: SongLog, chair: Id, member: Id): SongLog =>
-  log.filter((logged) => satOn(logged.take, chair, member));
+export const seatedTakes = (
+  log: SongLog,
+  attendance: Attendance,
+  column: number,
+  chair: Id,
+): readonly SeatedTake[] => {
+  const seated: SeatedTake[] = [];
+  for (const logged of log) {
+    if (!attendance.held(logged.place, column)) continue;
+    const onPart = partSlip(logged, chair);
+    const { of } = logged.take.scope;
+    const plain = of === "whole" && onPart === 0 ? logged.clean : null;
+    seated.push({ logged, plain, bySections: of === "sections", onPart });
+  }
+  return seated;
+};
+
+/** What the events of a song's units are read from. */
+export interface EventSource {
+  readonly log: SongLog;
+  readonly attendance: Attendance;
+  readonly mentions: Mentions;
+  readonly file: Pick<SongFile, "sections">;
+}
+
+/** Lays a song out and reads its log up to the cut. */
+export const sourceOf = (input: ScoreInput): { readonly plan: SongPlan; readonly source: EventSource } => {
+  const { file, settings } = input;
+  const plan = planSong(input);
+  const log = readLog(file.song.id, file.takes, cutOf(input), settings);
+  const attendance = readAttendance(log, plan.parts);
+  return { plan, source: { log, attendance, mentions: readMentions(file.song.id, log), file } };
+};
 
 /**
  * Events for a card or a part, from the takes its player sat in:
@@ -47,25 +93,48 @@ export const seatedTakes = (log: SongLog, chair: Id, member: Id): SongLog =>
  */
 export const unitEvents = (
   unit: Unit,
-  seated: SongLog,
-  file: Pick<SongFile, "sections">,
+  seated: readonly SeatedTake[],
+  { attendance, mentions, file }: EventSource,
 ): readonly UnitEvent[] => {
-  const { chair } = unit;
-  if (chair === null) return [];
+  const named = mentions.get(unit.statusId ?? "") ?? [];
+  const columns = unit.chairs.length > 1 ? unit.chairs.map(attendance.column) : null;
   const events: UnitEvent[] = [];
-  for (const logged of seated) {
-    const { take, clean, cleanAlone } = logged;
-    if (take.at < unit.since) continue;
-    const onPart = partSlip(logged, chair);
-    const severity = unit.card === null ? onPart : cardSlip(logged, unit.card.id, chair);
-    if (severity > 0) {
-      events.push(slipEvent(take, kindFor(unit, take), severity));
-    } else if (onPart === 0 && clean !== null && cleanAlone !== null && covers(unit, take, file)) {
-      events.push(kindFor(unit, take) === "solo" ? cleanAlone : clean);
+  let next = 0;
+  for (const one of seated) {
+    const { logged } = one;
+    const { place } = logged;
+    if (logged.take.at < unit.since) continue;
+    while (next < named.length && (named[next]?.place ?? 0) < place) next++;
+    let event = named[next] === logged || one.bySections ? eventOf(unit, one, file) : one.plain;
+    if (event === null) continue;
+    if (columns !== null && event.kind !== "solo") {
+      for (const column of columns) {
+        if (attendance.taken(place, column)) continue;
+        event = asSolo(event, logged);
+        break;
+      }
     }
+    events.push(event);
   }
   return events;
 };
+
+/** What a take that names the unit, or may have passed it, says about it. */
+const eventOf = (
+  unit: Unit,
+  { logged, onPart }: SeatedTake,
+  file: Pick<SongFile, "sections">,
+): UnitEvent | null => {
+  const { take } = logged;
+  const severity = unit.card === null ? onPart : cardSlip(logged, unit.card.id, unit.chair);
+  if (severity > 0) return slipEvent(take, take.kind, severity);
+  return onPart === 0 && covers(unit, take, file) ? logged.clean : null;
+};
+
+const asSolo = (event: UnitEvent, logged: LoggedTake): UnitEvent =>
+  event.outcome === "slip" || logged.cleanAlone === null
+    ? slipEvent(event.take, "solo", event.severity)
+    : logged.cleanAlone;
 
 const covers = (unit: Unit, { scope }: Take, file: Pick<SongFile, "sections">): boolean => {
   if (scope.of === "whole") return true;
@@ -74,26 +143,23 @@ const covers = (unit: Unit, { scope }: Take, file: Pick<SongFile, "sections">): 
     : coversCard(scope, file, unit.card);
 };
 
-const kindFor = (unit: Unit, take: Take): TakeKind =>
-  unit.chairs.length === 1 || unit.chairs.every((chair) => wasTaken(take, chair)) ? take.kind : "solo";
-
 /**
  * Events for the band together: whole runs and gigs with at least half of the needed chairs.
  * Clean counts the needed players of this line-up who were there; an empty needed chair counts as absent,
  * so filling it can only help. A stop, or a slip nobody could place, is asked of the chairs that were taken,
- * by whomever, so that it does not depend on who is in the line-up either.
+ * by whomever: otherwise putting somebody on an empty chair could make an old stop count and lower the score.
  */
-export const bandEvents = (log: SongLog, plan: SongPlan, settings: Settings): readonly UnitEvent[] => {
-  const needed = plan.parts.filter((part) => part.needed);
+export const bandEvents = (plan: SongPlan, source: EventSource, settings: Settings): readonly UnitEvent[] => {
+  const needed = plan.parts.flatMap((part, column) => (part.needed ? [column] : []));
   const events: UnitEvent[] = [];
   if (needed.length === 0) return events;
-  for (const { take, unattributed } of log) {
+  const { taken, held } = source.attendance;
+  for (const { take, place, unattributed } of source.log) {
     if ((take.kind !== "run" && take.kind !== "gig") || take.scope.of !== "whole") continue;
     const severity = Math.max(unattributed, take.feel === "stopped" ? 1 : 0);
+    const there = severity > 0 ? taken : held;
     let counted = 0;
-    for (const { chair, holder } of needed) {
-      if (severity > 0 ? wasTaken(take, chair) : holder !== null && satOn(take, chair, holder)) counted++;
-    }
+    for (const column of needed) if (there(place, column)) counted++;
     const share = counted / needed.length;
     if (share < 0.5) continue;
     events.push(
@@ -116,6 +182,7 @@ export const weighEvents = (events: readonly UnitEvent[], settings: Settings): U
   const solo = events.some(isSolo);
   let lit = 0;
   let litTogether = 0;
+  let lastKind: TakeKind | null = null;
   for (let i = events.length - 1; i >= 0; i--) {
     const event = events[i];
     if (event === undefined) continue;
@@ -123,9 +190,10 @@ export const weighEvents = (events: readonly UnitEvent[], settings: Settings): U
       slips.push({ severity: event.severity, litAfter: lit });
       continue;
     }
-    if (latest[event.kind] === NEVER) latest[event.kind] = event.at;
-    lit += addedLight(events, i, settings.g);
-    if (solo) litTogether += addedLight(events, i, settings.g, isSolo);
+    if (event.kind !== lastKind && latest[event.kind] === NEVER) latest[event.kind] = event.at;
+    lastKind = event.kind;
+    lit += addedLight(events, i, settings.g, false);
+    if (solo) litTogether += addedLight(events, i, settings.g, true);
   }
   const lastClean = Math.max(latest.solo, latest.drill, latest.run, latest.gig);
   return { events, lit, litTogether: solo ? litTogether : lit, lastClean, latest, slips };

@@ -1,3 +1,4 @@
+import type { TakeKind } from "../board/take.ts";
 import { DAY } from "./decay.ts";
 
 /** A clean take seen as a lamp: it lights the days that follow it. */
@@ -6,6 +7,7 @@ export interface Lamp {
   readonly at: number;
   /** Brightness; 0 gives no light. */
   readonly bright: number;
+  readonly kind: TakeKind;
 }
 
 /**
@@ -13,16 +15,11 @@ export interface Lamp {
  * (1/g) ∫ max(0, bright − brightest later lamp) dx over the `g` days from it.
  * Added up from the last lamp to the first this is (1/g) ∫ max{ bright : at ≤ x < at + g } dx: takes of one night
  * overlap and count once, takes g days apart count fully.
- * `lamps` must be in order of time; those `dark` says so of give no light.
+ * `lamps` must be in order of time; with `together`, solo work gives no light.
  */
-export const addedLight = <L extends Lamp>(
-  lamps: readonly L[],
-  i: number,
-  g: number,
-  dark?: (lamp: L) => boolean,
-): number => {
+export const addedLight = (lamps: readonly Lamp[], i: number, g: number, together: boolean): number => {
   const lamp = lamps[i];
-  if (lamp === undefined || lamp.bright <= 0 || dark?.(lamp)) return 0;
+  if (lamp === undefined || lamp.bright <= 0 || (together && lamp.kind === "solo")) return 0;
   const end = lamp.at + g * DAY;
   let now = lamp.at;
   let brightest = 0;
@@ -31,7 +28,7 @@ export const addedLight = <L extends Lamp>(
   for (let j = i + 1; j < lamps.length; j++) {
     const later = lamps[j];
     if (later === undefined || later.at >= end) break;
-    if (later.bright <= brightest || dark?.(later)) continue;
+    if (later.bright <= brightest || (together && later.kind === "solo")) continue;
     area += (lamp.bright - brightest) * (later.at - now);
     if (later.bright >= lamp.bright) return area / (g * DAY);
     now = later.at;

@@ -21,6 +21,8 @@ export interface UnitEvent extends Lamp {
 
 export interface LoggedTake {
   readonly take: Take;
+  /** Position in the log. */
+  readonly place: number;
   /** The event a clean unit of this take shares; null when it was stopped. */
   readonly clean: UnitEvent | null;
   /** The same, counted as solo work. */
@@ -41,7 +43,7 @@ const NONE: readonly Slip[] = [];
 export const readLog = (song: Id, takes: readonly Take[], cut: number, settings: Settings): SongLog =>
   inOrder(takes)
     .filter((take) => take.at <= cut)
-    .map((take) => loggedTake(song, take, settings));
+    .map((take, place) => loggedTake(song, take, place, settings));
 
 /** By (at, id), each id once; the list itself when it is in order already. */
 const inOrder = (takes: readonly Take[]): readonly Take[] => {
@@ -58,18 +60,19 @@ const inOrder = (takes: readonly Take[]): readonly Take[] => {
 
 const isBefore = (a: Take, b: Take): boolean => a.at < b.at || (a.at === b.at && a.id < b.id);
 
-const loggedTake = (song: Id, take: Take, settings: Settings): LoggedTake => {
+const loggedTake = (song: Id, take: Take, place: number, settings: Settings): LoggedTake => {
   const quality = qualityOf(take);
   const stopped = quality === 0;
   const clean = stopped ? null : cleanEvent(take, take.kind, quality, settings);
   const cleanAlone = take.kind === "solo" || stopped ? clean : cleanEvent(take, "solo", quality, settings);
   if (take.slips.length === 0) {
-    return { take, clean, cleanAlone, cardSlips: NONE, partSlips: NONE, unattributed: 0 };
+    return { take, place, clean, cleanAlone, cardSlips: NONE, partSlips: NONE, unattributed: 0 };
   }
   const slips = take.slips.map((slip) => aboutThePart(song, slip));
   const unplaced = slips.filter((slip) => slip.card === null && slip.chair === null);
   return {
     take,
+    place,
     clean,
     cleanAlone,
     cardSlips: slips.filter((slip) => slip.card !== null),
@@ -118,7 +121,7 @@ export const worst = (slips: readonly Slip[], matches: (slip: Slip) => boolean):
 };
 
 /** Worst slip on a card in a take, on one chair or on a chair nobody named. */
-export const cardSlip = (logged: LoggedTake, card: Id, chair: Id): number =>
+export const cardSlip = (logged: LoggedTake, card: Id, chair: Id | null): number =>
   logged.cardSlips.length === 0
     ? 0
     : worst(logged.cardSlips, (slip) => slip.card === card && (slip.chair === null || slip.chair === chair));
@@ -127,14 +130,27 @@ export const cardSlip = (logged: LoggedTake, card: Id, chair: Id): number =>
 export const partSlip = (logged: LoggedTake, chair: Id): number =>
   logged.partSlips.length === 0 ? 0 : worst(logged.partSlips, (slip) => slip.chair === chair);
 
+/** By card id or part card id: the takes that name it, in a slip or in their scope. In order of time. */
+export type Mentions = ReadonlyMap<Id, SongLog>;
+
+export const readMentions = (song: Id, log: SongLog): Mentions => {
+  const mentions = new Map<Id, LoggedTake[]>();
+  const mention = (id: Id, logged: LoggedTake): void => {
+    const takes = mentions.get(id);
+    if (takes === undefined) mentions.set(id, [logged]);
+    else if (takes.at(-1) !== logged) takes.push(logged);
+  };
+  for (const logged of log) {
+    const { scope } = logged.take;
+    for (const { card } of logged.cardSlips) if (card !== null) mention(card, logged);
+    for (const { chair } of logged.partSlips) if (chair !== null) mention(partCardId(song, chair), logged);
+    if (scope.of === "cards") for (const card of scope.cards) mention(card, logged);
+  }
+  return mentions;
+};
+
 /** True when any seat of the take says that the member held the chair. */
 export const satOn = (take: Take, chair: Id, member: Id): boolean => {
   for (const seat of take.seats) if (seat.chair === chair && seat.member === member) return true;
-  return false;
-};
-
-/** True when somebody held the chair. */
-export const wasTaken = (take: Take, chair: Id): boolean => {
-  for (const seat of take.seats) if (seat.chair === chair) return true;
   return false;
 };

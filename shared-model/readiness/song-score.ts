@@ -8,25 +8,15 @@ import type { Id } from "../board/ids.ts";
 import type { Status } from "../board/status.ts";
 import {
   type EffectiveStatus,
-  indexSlips,
-  isRun,
   judgeStatus,
   playedTogether,
   type Standing,
   standingOf,
   type Together,
 } from "./effective-status.ts";
-import {
-  bandEvents,
-  NO_EVIDENCE,
-  seatedTakes,
-  type UnitEvidence,
-  unitEvents,
-  weighEvents,
-} from "./evidence.ts";
-import { readLog, type SongLog } from "./log.ts";
-import { planSong, type SongPlan, type Unit } from "./plan.ts";
-import { cutOf, type ScoreInput } from "./score-input.ts";
+import { bandEvents, seatedTakes, sourceOf, type UnitEvidence, unitEvents, weighEvents } from "./evidence.ts";
+import type { SongPlan, Unit } from "./plan.ts";
+import type { ScoreInput } from "./score-input.ts";
 import { type OwnScore, scoreUnit } from "./unit-score.ts";
 
 /** Where the whole of a unit or a song goes; sums to 1. */
@@ -81,7 +71,6 @@ export interface SongScore {
 /** What the log says about each unit of a plan; independent of statuses and of the day. */
 export interface Readings {
   readonly plan: SongPlan;
-  readonly log: SongLog;
   /** For `plan.units`, then `plan.covers`. */
   readonly units: readonly Reading[];
 }
@@ -103,30 +92,27 @@ export const scoreSong = (input: ScoreInput): SongScore => {
 
 /** Reads the log for every unit. */
 export const readSong = (input: ScoreInput): Readings => {
-  const plan = planSong(input);
-  const log = readLog(input.file.song.id, input.file.takes, cutOf(input), input.settings);
+  const { plan, source } = sourceOf(input);
+  const { log, attendance, mentions } = source;
   const seated = new Map(
-    plan.parts.map(({ chair, holder }) => [chair, holder === null ? [] : seatedTakes(log, chair, holder)]),
+    plan.parts.map(({ chair }, column) => [chair, seatedTakes(log, attendance, column, chair)]),
   );
   const shared = new Map<Id, Together>();
-  const togetherFor = ({ card, chairs, since }: Unit): Together | null => {
-    if (card === null || chairs.length < 2) return null;
-    const known = shared.get(card.id) ?? playedTogether(card, chairs, since, runs, input);
-    shared.set(card.id, known);
+  const togetherFor = (unit: Unit): Together | null => {
+    if (unit.card === null || unit.chairs.length < 2) return null;
+    const known = shared.get(unit.card.id) ?? playedTogether(unit, source, input.lineUp);
+    shared.set(unit.card.id, known);
     return known;
   };
-  const slips = indexSlips(log);
-  const runs = log.filter(isRun);
   const read = (unit: Unit): Reading => {
-    const standing = standingOf(unit, slips, togetherFor(unit));
-    if (unit.of === "band") {
-      return { unit, standing, evidence: weighEvents(bandEvents(log, plan, input.settings), input.settings) };
-    }
-    if (unit.member === null || unit.chair === null) return { unit, standing, evidence: NO_EVIDENCE };
-    const events = unitEvents(unit, seated.get(unit.chair) ?? [], input.file);
+    const standing = standingOf(unit, mentions, togetherFor(unit));
+    const events =
+      unit.chair === null
+        ? bandEvents(plan, source, input.settings)
+        : unitEvents(unit, seated.get(unit.chair) ?? [], source);
     return { unit, standing, evidence: weighEvents(events, input.settings) };
   };
-  return { plan, log, units: [...plan.units, ...plan.covers].map(read) };
+  return { plan, units: [...plan.units, ...plan.covers].map(read) };
 };
 
 /** A unit scored for its own player, before partners are looked at. */
