@@ -40,6 +40,8 @@ export interface Where {
 export interface TextVersion {
   readonly text: string;
   readonly writer: Id;
+  /** The person who wrote it, as their device says; empty = unknown. */
+  readonly by: Id | "";
   readonly at: number;
 }
 

@@ -80,6 +80,8 @@ export interface Ruling {
   readonly text: string;
   /** What stood before; empty when nothing did. */
   readonly before: string;
+  /** The reason, so that it need not be argued again; empty when nobody gave one. */
+  readonly why: string;
   readonly by: Id;
   readonly at: number;
 }

@@ -22,7 +22,13 @@ export const writeWording = (
   { text, was, base, floor }: Wording,
   { now, author }: CommandContext,
 ): void =>
-  set("texts", `${card}/${field}/${author.writer}`, { text, was, base, at: Math.max(now, floor + 1) });
+  set("texts", `${card}/${field}/${author.writer}`, {
+    text,
+    was,
+    base,
+    by: author.member ?? "",
+    at: Math.max(now, floor + 1),
+  });
 
 /** The wording that follows what stands on a card: it covers every version shown, so a disagreement is settled. */
 const wordingAfter = (card: Card, field: CardText, text: string): Wording => {

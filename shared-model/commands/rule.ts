@@ -25,6 +25,7 @@ export const rule = defineCommand({
     about: v.picklist(RULED),
     source,
     text: v.pipe(note, v.trim(), v.minLength(1, "say what was decided")),
+    why: v.optional(note, ""),
     learnAgain: v.optional(v.boolean(), false),
   }),
   check: (board, { song, card, about, text }) =>
@@ -37,7 +38,7 @@ export const rule = defineCommand({
         ? refuse("invalid", "Say it in at most 200 characters.")
         : null,
     ),
-  write: (set, { song, card, about, source, text, learnAgain }, { now, author, newId }, board) => {
+  write: (set, { song, card, about, source, text, why, learnAgain }, { now, author, newId }, board) => {
     const file = board.songs.get(song);
     if (file === undefined) return;
     const before =
@@ -45,7 +46,8 @@ export const rule = defineCommand({
       : about === "tempo" ? String(file.song.tempo ?? "")
       : about === "form" ? file.sections.map((s) => `${s.name} ${s.bars}`).join(", ")
       : file.song[RULED_FIELDS[about]]; // biome-ignore format: one decision
-    set("rulings", newId(), { song, card, about, source, text, before, by: author.member ?? "", at: now });
+    const by = author.member ?? "";
+    set("rulings", newId(), { song, card, about, source, text, before, why, by, at: now });
     if (about !== "detail" && about !== "tempo" && about !== "form")
       set("songs", `${song}/${RULED_FIELDS[about]}`, text);
     if (!learnAgain) return;

@@ -56,6 +56,7 @@ const revert = ({ map, key, before, after }: Written, now: number): Json | undef
         text: marks.was ?? "",
         was: marks.text ?? "",
         base: { ...asMarks(marks.base), [writer]: marks.at ?? 0 },
+        by: marks.by ?? "",
         at: later,
       };
     }

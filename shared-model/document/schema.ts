@@ -200,6 +200,8 @@ export const TEXT_MARK = v.object({
   base: v.record(v.string(), v.number()),
   /** The text the writer saw before; what an undo puts back. */
   was: v.optional(note, ""),
+  /** The person who wrote it, as their device says; empty = unknown. */
+  by: v.optional(v.string(), ""),
   at: moment,
 });
 export type TextMark = v.InferOutput<typeof TEXT_MARK>;
@@ -242,6 +244,7 @@ export const RULING = v.object({
   source,
   text: note,
   before: note,
+  why: v.optional(note, ""),
   by: v.string(),
   at: moment,
   withdrawn: v.optional(v.boolean(), false),

@@ -46,7 +46,7 @@ const readText = (
   const shown = heads.length > 0 ? heads : [...marks].sort((a, b) => (isLater(a, b) ? -1 : 1)).slice(0, 1);
   return {
     text: shown[0]?.text ?? "",
-    versions: shown.map(({ text, writer, at }) => ({ text, writer, at })),
+    versions: shown.map(({ text, writer, by, at }) => ({ text, writer, by, at })),
   };
 };
 
