@@ -30,19 +30,24 @@ const NEWCOMER = "~newcomer";
  * the action is taken to happen now. `candidates` are members who could take an empty chair.
  * Cover cards are not part of the score, so drilling them is not among the actions.
  */
-export const raiseMost = (input: ScoreInput, candidates: readonly Id[] = []): readonly Raise[] => {
+export const raiseMost = (input: ScoreInput, candidates: readonly Id[] = []): readonly Raise[] =>
+  [...raiseEach(input, candidates)].sort(biggestFirst);
+
+/** The actions of `raiseMost` one by one in no order, for a screen that computes them while it stays answerable. */
+export function* raiseEach(input: ScoreInput, candidates: readonly Id[] = []): Generator<Raise, void> {
   const now = Math.min(input.asOf, input.t);
   // Without takes dated in the future, so that both sides of a difference read the same log.
   const base = withPlanned(input, []);
   const before = scoreSong(base);
-  const actions = actionsFor(input, before.plan, candidates);
-  return actions
-    .map((action) => {
-      const after = scoreSong(taken(base, before, action, now)).score;
-      return { action, after, difference: after - before.score };
-    })
-    .sort((a, b) => b.difference - a.difference || (keyOf(a.action) < keyOf(b.action) ? -1 : 1));
-};
+  for (const action of actionsFor(input, before.plan, candidates)) {
+    const after = scoreSong(taken(base, before, action, now)).score;
+    yield { action, after, difference: after - before.score };
+  }
+}
+
+/** The order of `raiseMost`: total, so that every device shows the same. */
+export const biggestFirst = (a: Raise, b: Raise): number =>
+  b.difference - a.difference || (keyOf(a.action) < keyOf(b.action) ? -1 : 1);
 
 const actionsFor = (input: ScoreInput, plan: SongPlan, candidates: readonly Id[]): readonly RaiseAction[] => {
   const players = new Map<Card, Id[]>();
