@@ -1,4 +1,5 @@
 import { type ReactNode, useId } from "react";
+import { ToastsInPanel } from "./toast.tsx";
 import { useNativeDialog } from "./use-native-dialog.ts";
 
 export interface DialogProps {
@@ -29,6 +30,7 @@ const OpenDialog = ({ onClose, title, children, actions }: Omit<DialogProps, "op
       {actions ? (
         <div className="mt-6 flex flex-row-reverse flex-wrap justify-start gap-3">{actions}</div>
       ) : null}
+      <ToastsInPanel />
     </dialog>
   );
 };

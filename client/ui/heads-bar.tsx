@@ -18,11 +18,11 @@ export interface HeadsBarProps {
   readonly className?: string;
 }
 
-const HEIGHT = 30;
-const LINE = 26;
+const HEIGHT = 32;
+const LINE = 28;
 const SIZES = {
-  large: { radius: 5.4, stroke: 1.5, top: 4, advance: 14 },
-  small: { radius: 3.9, stroke: 1.2, top: 11, advance: 11 },
+  large: { radius: 6.2, stroke: 1.6, top: 4, advance: 16 },
+  small: { radius: 4.6, stroke: 1.3, top: 11, advance: 12.5 },
 } as const;
 const GROUP_GAP = 4;
 const LEAD_IN = 2;
@@ -67,7 +67,7 @@ export const drawHeads = (heads: readonly BarHead[]): Drawn => {
     else out[`open${group}`] += outline;
     if (head.level >= 2) out[`open${group}`] += stemPath(at, size.top, size.stroke);
     if (head.slipped) out.struck += strikePath(at);
-    if (head.waiting) out.linked += linkPath(at.x - 1.5, size.top + 1.5, 2);
+    if (head.waiting) out.linked += linkPath(at.x - 2, size.top + 1, 2.2);
     out.width += size.advance;
   });
   return out;
@@ -86,7 +86,7 @@ const Heads = ({ drawn }: { readonly drawn: Drawn }) => (
     ) : null}
     {drawn.struck ? (
       <>
-        <path d={drawn.struck} className="stroke-ground" strokeWidth={4} />
+        <path d={drawn.struck} className="stroke-ground" strokeWidth={3.4} />
         <path d={drawn.struck} className="stroke-slip" strokeWidth={1.8} />
       </>
     ) : null}
@@ -111,9 +111,9 @@ export const HeadsBar = ({ heads, tacet = false, max = 7, label, className }: He
   return (
     <span
       {...(label ? { role: "img", "aria-label": label } : {})}
-      className={`relative flex h-[30px] min-w-0 items-end ${className ?? ""}`}
+      className={`relative flex h-8 min-w-0 items-end ${className ?? ""}`}
     >
-      <span aria-hidden="true" className="absolute inset-x-0 top-[26px] border-t border-control" />
+      <span aria-hidden="true" className="absolute inset-x-0 top-7 border-t border-control" />
       {tacet ? <span className="expression relative pb-1 pl-0.5 text-quiet">tacet</span> : null}
       {!tacet && shown.length > 0 ? (
         <svg

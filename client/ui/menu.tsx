@@ -22,7 +22,7 @@ export interface MenuProps {
 }
 
 const ITEM =
-  "flex w-full items-center gap-3 px-4 text-left min-h-12 dense:min-h-9 hover:bg-ground focus-visible:-outline-offset-2 disabled:italic disabled:text-quiet";
+  "flex w-full items-center gap-3 px-4 text-left min-h-12 dense:min-h-9 hover:bg-line focus-visible:-outline-offset-2 disabled:italic disabled:text-quiet";
 
 const GAP = 4;
 

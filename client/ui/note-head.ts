@@ -39,7 +39,7 @@ export const stemPath = ({ x, y, radius }: HeadPlace, top: number, width: number
 
 /** The stroke that strikes a head through, against its tilt, standing out on both sides. */
 export const strikePath = ({ x, y, radius }: HeadPlace): string => {
-  const [dx, dy] = [radius * 1.15, radius * 1.15];
+  const [dx, dy] = [radius * 0.98, radius * 0.86];
   return `M${r(x - dx)} ${r(y - dy)}L${r(x + dx)} ${r(y + dy)}`;
 };
 

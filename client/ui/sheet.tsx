@@ -1,6 +1,7 @@
 import X from "lucide-react/icons/x";
 import { type ReactNode, useId } from "react";
 import { IconButton } from "./icon-button.tsx";
+import { ToastsInPanel } from "./toast.tsx";
 import { LAPTOP, useMediaQuery } from "./use-media-query.ts";
 import { useNativeDialog } from "./use-native-dialog.ts";
 
@@ -64,6 +65,7 @@ const OpenSheet = (props: Omit<SheetProps, "open">) => {
       ) : (
         <div className="pb-safe" />
       )}
+      {modal ? <ToastsInPanel /> : null}
     </dialog>
   );
 };

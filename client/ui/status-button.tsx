@@ -29,7 +29,7 @@ export const StatusButton = ({
     type="button"
     className={classNames(
       "inline-flex shrink-0 items-center gap-2 rounded-edge border border-control pr-3 pl-2 text-left hover:border-ink disabled:border-dashed disabled:text-quiet",
-      size === "room" ? "min-w-44" : "min-w-40 dense:min-w-36",
+      size === "room" ? "min-w-40" : "min-w-36",
       controlHeight(size),
       level === 3 && !slipped && "font-semibold",
       className,

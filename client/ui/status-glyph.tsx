@@ -1,3 +1,4 @@
+import { classNames } from "./class-names.ts";
 import { headDashes, headPath, linkPath, stemPath, strikePath } from "./note-head.ts";
 
 /** 0 = dashed outline of a head, 1 = open head, 2 = open head with stem, 3 = filled head with stem. */
@@ -19,7 +20,7 @@ export interface StatusGlyphProps extends GlyphMarks {
   readonly className?: string;
 }
 
-const HEAD = { x: 11, y: 17.2, radius: 6.6 };
+const HEAD = { x: 11.5, y: 17.6, radius: 7.2 };
 const STROKE = 1.9;
 const DASHES = headDashes(HEAD.radius, STROKE / 2);
 
@@ -29,7 +30,7 @@ export const StatusGlyph = ({ level, slipped, waiting, size = 24, label, classNa
     width={size}
     height={size}
     viewBox="0 0 24 24"
-    className={className}
+    className={classNames("inline-block align-middle", className)}
     fill="none"
     stroke="currentColor"
     strokeWidth={STROKE}
@@ -44,14 +45,14 @@ export const StatusGlyph = ({ level, slipped, waiting, size = 24, label, classNa
     )}
     {level >= 2 ? <path d={stemPath(HEAD, 1, STROKE)} /> : null}
     {slipped ? <Strike /> : null}
-    {waiting ? <path d={linkPath(6.6, 4.8, 3.1)} strokeWidth={1.6} /> : null}
+    {waiting ? <path d={linkPath(6.6, 4.4, 3.1)} strokeWidth={1.6} /> : null}
   </svg>
 );
 
 /** Laid over a gap in the colour of the ground, so that it also shows across a filled head. */
 const Strike = () => (
   <>
-    <path d={strikePath(HEAD)} className="stroke-ground" strokeWidth={5.4} />
-    <path d={strikePath(HEAD)} className="stroke-slip" strokeWidth={2.4} />
+    <path d={strikePath(HEAD)} className="stroke-ground" strokeWidth={4.2} />
+    <path d={strikePath(HEAD)} className="stroke-slip" strokeWidth={2} />
   </>
 );

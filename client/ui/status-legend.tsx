@@ -16,7 +16,7 @@ const Entry = ({ sign, children }: { readonly sign: ReactNode; readonly children
 
 /** What the shapes mean, to be read in ten seconds. */
 export const StatusLegend = ({ words }: StatusLegendProps) => (
-  <ul className="grid gap-x-8 sm:grid-cols-2">
+  <ul className="grid gap-x-8 tablet:grid-cols-2">
     <Entry sign={<StatusGlyph level={0} />}>{words[0]}</Entry>
     <Entry sign={<StatusGlyph level={1} />}>{words[1]}</Entry>
     <Entry sign={<StatusGlyph level={2} />}>{words[2]}</Entry>

@@ -1,6 +1,15 @@
 import Undo2 from "lucide-react/icons/undo-2";
 import X from "lucide-react/icons/x";
-import { createContext, type ReactNode, useCallback, useContext, useEffect, useRef, useState } from "react";
+import {
+  createContext,
+  type ReactNode,
+  useCallback,
+  useContext,
+  useEffect,
+  useId,
+  useRef,
+  useState,
+} from "react";
 import { assert } from "./assert.ts";
 import { Button } from "./button.tsx";
 import { IconButton } from "./icon-button.tsx";
@@ -19,7 +28,16 @@ interface Shown extends Toast {
   readonly id: number;
 }
 
+interface Lines {
+  readonly toasts: readonly Shown[];
+  readonly close: (id: number) => void;
+  /** The innermost modal panel, if one is open: all else is out of reach, so toasts must stand inside it. */
+  readonly panel: string | undefined;
+  readonly enter: (panel: string) => () => void;
+}
+
 const ShowToast = createContext<((toast: Toast) => void) | null>(null);
+const ToastLines = createContext<Lines | null>(null);
 
 /** Returns the function that shows a toast. Needs a `ToastRegion` above. */
 export const useToast = (): ((toast: Toast) => void) => {
@@ -77,6 +95,28 @@ const ToastLine = ({ toast, close }: { readonly toast: Shown; readonly close: ()
   );
 };
 
+const LiveRegion = ({ children }: { readonly children: ReactNode }) => (
+  <section
+    aria-label="What just happened"
+    aria-live="polite"
+    className="no-print pointer-events-none fixed inset-x-0 bottom-[calc(4.75rem+env(safe-area-inset-bottom,0px))] z-40 mx-auto w-full max-w-lg px-3 laptop:bottom-4"
+  >
+    <ol className="flex flex-col gap-2">{children}</ol>
+  </section>
+);
+
+const linesOf = ({ toasts, close }: Lines) =>
+  toasts.map((toast) => <ToastLine key={toast.id} toast={toast} close={() => close(toast.id)} />);
+
+/** Inside a modal panel: the toasts stand here while the panel is the innermost one. */
+export const ToastsInPanel = () => {
+  const panel = useId();
+  const lines = useContext(ToastLines);
+  const enter = lines?.enter;
+  useEffect(() => enter?.(panel), [enter, panel]);
+  return lines ? <LiveRegion>{lines.panel === panel ? linesOf(lines) : null}</LiveRegion> : null;
+};
+
 /** At most this many lines at a time; the oldest gives way. */
 const KEEP = 3;
 
@@ -86,27 +126,25 @@ const KEEP = 3;
  */
 export const ToastRegion = ({ children }: { readonly children: ReactNode }) => {
   const [toasts, setToasts] = useState<readonly Shown[]>([]);
+  const [panels, setPanels] = useState<readonly string[]>([]);
   const next = useRef(0);
   const show = useCallback((toast: Toast) => {
     next.current += 1;
     const id = next.current;
     setToasts((now) => [...now.slice(1 - KEEP), { ...toast, id }]);
   }, []);
-  const close = (id: number) => setToasts((now) => now.filter((toast) => toast.id !== id));
+  const close = useCallback((id: number) => setToasts((now) => now.filter((toast) => toast.id !== id)), []);
+  const enter = useCallback((panel: string) => {
+    setPanels((now) => [...now, panel]);
+    return () => setPanels((now) => now.filter((other) => other !== panel));
+  }, []);
+  const lines = { toasts, close, enter, panel: panels.at(-1) };
   return (
     <ShowToast value={show}>
-      {children}
-      <section
-        aria-label="What just happened"
-        aria-live="polite"
-        className="pointer-events-none fixed inset-x-0 bottom-[calc(4.5rem+env(safe-area-inset-bottom,0px))] z-40 mx-auto w-full max-w-lg px-3 laptop:bottom-4 no-print"
-      >
-        <ol className="flex flex-col gap-2">
-          {toasts.map((toast) => (
-            <ToastLine key={toast.id} toast={toast} close={() => close(toast.id)} />
-          ))}
-        </ol>
-      </section>
+      <ToastLines value={lines}>
+        {children}
+        <LiveRegion>{lines.panel === undefined ? linesOf(lines) : null}</LiveRegion>
+      </ToastLines>
     </ShowToast>
   );
 };

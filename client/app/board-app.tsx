@@ -1,0 +1,84 @@
+import { useEffect } from "react";
+import { useLocation } from "wouter";
+import { BoardProvider } from "#client/store/board-context.tsx";
+import { useBand, useSaveState } from "#client/store/hooks.ts";
+import { EmptyState } from "#client/ui/empty-state.tsx";
+import { PageHeading } from "#client/ui/page-heading.tsx";
+import { TextLink } from "#client/ui/text-link.tsx";
+import { AppFrame } from "./app-frame.tsx";
+import { device } from "./device.ts";
+import { loadAhead } from "./load-ahead.ts";
+import { OpenBoardContext } from "./open-board-context.ts";
+import { boardRoutes } from "./routes.ts";
+import { SaveLine } from "./save-line.tsx";
+import { Screens } from "./screens.tsx";
+import { type OpenBoard, useOpenBoard } from "./use-open-board.ts";
+
+const home = (
+  <TextLink standing href="#/">
+    Go to the start
+  </TextLink>
+);
+
+const Stranger = () => (
+  <AppFrame>
+    <PageHeading title="This board is not on this device" />
+    <EmptyState title="You need a link to get in." action={home}>
+      Ask the band's leader for a joining link, or for a viewing link, and open it on this device.
+    </EmptyState>
+  </AppFrame>
+);
+
+/** Before the first word from the server there is nothing to show, and an empty board would be a lie. */
+const NotHereYet = ({ refused, reason }: { readonly refused: boolean; readonly reason: string }) => (
+  <>
+    <PageHeading title={refused ? "This device cannot open the board" : "The board is on its way"} />
+    {refused ? (
+      <EmptyState title={reason} action={home}>
+        Nothing was changed. Ask the band's leader for a new link.
+      </EmptyState>
+    ) : (
+      <p className="caption pt-4">
+        This device opens the board for the first time and needs a signal once. After that it works without.
+      </p>
+    )}
+  </>
+);
+
+const Inside = ({ board }: { readonly board: OpenBoard }) => {
+  const [path] = useLocation();
+  const band = useBand();
+  const { asOf, connection, reason } = useSaveState();
+  const here = asOf !== null || connection === "local" || board.store.board().songs.size > 0;
+  useEffect(() => loadAhead(boardRoutes), []);
+  useEffect(() => {
+    if (here) device.update(board.known.board, { name: band.name });
+    document.title = here ? `${band.name} · Tightrow` : "Tightrow";
+  }, [here, band.name, board]);
+  const frame = { id: board.known.board, name: here ? band.name : board.known.name, path };
+  return (
+    <AppFrame board={frame} status={<SaveLine />}>
+      {here ? (
+        <Screens routes={boardRoutes} />
+      ) : (
+        <NotHereYet refused={connection === "refused"} reason={reason} />
+      )}
+    </AppFrame>
+  );
+};
+
+/** Everything within one board: opens it from this device, keeps it in step with the server, shows its screens. */
+export const BoardApp = ({ id }: { readonly id: string }) => {
+  const open = useOpenBoard(id);
+  const known = device.board(id);
+  if (known === null) return <Stranger />;
+  // A board opens from this device within a few frames; until then the shell stands still.
+  if (open === null || open.known.board !== id) return <AppFrame>{null}</AppFrame>;
+  return (
+    <OpenBoardContext value={open}>
+      <BoardProvider boardId={id} store={open.store}>
+        <Inside board={open} />
+      </BoardProvider>
+    </OpenBoardContext>
+  );
+};

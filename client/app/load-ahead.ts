@@ -1,0 +1,12 @@
+import type { ScreenRoute } from "./routes.ts";
+
+/** Loads the screens marked `ahead` one after another once the page is idle. A failure shows when one goes there. */
+export const loadAhead = (routes: readonly ScreenRoute[]): void => {
+  const rest = routes.filter((route) => route.ahead);
+  const next = async () => {
+    for (const route of rest) await route.screen.load().catch(() => {});
+  };
+  // Safari has no requestIdleCallback.
+  if ("requestIdleCallback" in window) window.requestIdleCallback(() => void next());
+  else setTimeout(() => void next(), 1000);
+};

@@ -1,0 +1,76 @@
+import { useState } from "react";
+import { useBand, useBoardStore, useSaveState } from "#client/store/hooks.ts";
+import type { SaveState } from "#client/store/save-state.ts";
+import { Button } from "#client/ui/button.tsx";
+import { ConnectionStatus } from "#client/ui/connection-status.tsx";
+import { Dialog } from "#client/ui/dialog.tsx";
+import { useShellWorker } from "./shell-worker.ts";
+
+/** The state of one's own changes in a few words, for the line at the top. */
+export const saveWords = ({ connection, unsent, refused }: SaveState): string => {
+  if (connection === "refused") return unsent > 0 ? `not connected, ${unsent} kept here` : "not connected";
+  if (refused.length > 0) return `${refused.length} refused`;
+  if (unsent > 0) return `on this device, ${unsent} to send`;
+  return connection === "connected" ? "all saved" : connection === "local" ? "on this device" : "no signal";
+};
+
+const CONNECTION_WORDS = {
+  connected: "Connected. What you change is saved on the band's server within a moment.",
+  connecting: "Looking for the band's server. Go on: what you change is kept on this device and sent later.",
+  offline: "No signal. Go on: what you change is kept on this device and sent when there is one.",
+  refused: "The band's server has turned this device away.",
+  local: "This board lives on this device only.",
+} as const;
+
+const asOfWords = (asOf: number | null, timeZone: string): string =>
+  asOf === null
+    ? "This device has not yet had the board from the server."
+    : `As of ${new Intl.DateTimeFormat("en-GB", { weekday: "long", hour: "2-digit", minute: "2-digit", timeZone }).format(asOf)}.`;
+
+/** Connection and save state at the top of every screen; opens what it means. */
+export const SaveLine = () => {
+  const state = useSaveState();
+  const { timeZone } = useBand();
+  const store = useBoardStore();
+  const shell = useShellWorker();
+  const [open, setOpen] = useState(false);
+  const joined = state.connection === "connected" || state.connection === "local";
+  const bad = state.connection === "refused" || state.refused.length > 0;
+  return (
+    <>
+      <ConnectionStatus
+        state={bad ? "refused" : joined ? "joined" : "apart"}
+        text={saveWords(state)}
+        onOpen={() => setOpen(true)}
+      />
+      <Dialog
+        open={open}
+        onClose={() => setOpen(false)}
+        title="What is saved"
+        actions={<Button onClick={() => setOpen(false)}>Close</Button>}
+      >
+        <div className="grid gap-3">
+          <p>{CONNECTION_WORDS[state.connection]}</p>
+          {state.reason === "" ? null : <p className="font-semibold">{state.reason}</p>}
+          <p>{asOfWords(state.asOf, timeZone)}</p>
+          <p>
+            {state.unsent === 0
+              ? "Everything you changed is on the server's disk."
+              : `${state.unsent} of your changes are on this device only.`}
+          </p>
+          {state.refused.map((change) => (
+            <p key={change.id} className="border-l-2 border-slip pl-3">
+              {store.changes().find(({ id }) => id === change.id)?.label ?? change.command}: {change.sentence}
+            </p>
+          ))}
+          {shell === "absent" ? (
+            <p className="caption">
+              This page cannot keep itself for a start without signal, because it did not come over a secure
+              address (https). While it stays open, marking details goes on without signal.
+            </p>
+          ) : null}
+        </div>
+      </Dialog>
+    </>
+  );
+};

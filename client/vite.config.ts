@@ -1,0 +1,35 @@
+import { fileURLToPath } from "node:url";
+import tailwindcss from "@tailwindcss/vite";
+import react from "@vitejs/plugin-react";
+import { defineConfig } from "vite";
+import { workerPlugin } from "./build/worker-plugin.ts";
+
+const here = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
+
+export default defineConfig({
+  root: here("."),
+  base: "/",
+  plugins: [react(), tailwindcss(), workerPlugin(here("./service-worker.ts"))],
+  build: {
+    outDir: here("../dist/client"),
+    emptyOutDir: true,
+    sourcemap: false,
+    // Nothing inline: the content security policy forbids inline scripts, and data: addresses hide from the worker.
+    assetsInlineLimit: 0,
+    modulePreload: { polyfill: false },
+    rolldownOptions: {
+      output: {
+        // What changes seldom keeps its name between versions, so an update costs a phone only what is new.
+        codeSplitting: {
+          groups: [
+            {
+              name: "react",
+              test: /node_modules[\\/](react|react-dom|scheduler|wouter|regexparam|use-sync-external-store)[\\/]/,
+            },
+            { name: "sync", test: /node_modules[\\/](yjs|lib0|y-protocols|y-websocket|y-indexeddb)[\\/]/ },
+          ],
+        },
+      },
+    },
+  },
+});

@@ -1,0 +1,101 @@
+/*
+ * A real Chromium for the browser tests: finds one, starts it with flags that keep it quiet and offline, and keeps
+ * what a page complains about.
+ */
+import { existsSync } from "node:fs";
+import { delimiter, join } from "node:path";
+import { type Browser, type BrowserContext, chromium, type Page } from "playwright-core";
+
+const FLAGS = [
+  "--no-sandbox",
+  "--disable-gpu",
+  "--disable-quic",
+  "--no-first-run",
+  "--disable-background-networking",
+  "--disable-component-update",
+  "--disable-sync",
+];
+
+const onPath = (name: string): string | undefined =>
+  (process.env.PATH ?? "")
+    .split(delimiter)
+    .map((folder) => join(folder, name))
+    .find((file) => existsSync(file));
+
+/** The packed Chromium of the development dependencies, unpacked for this system. */
+const packed = async (): Promise<string> => {
+  // Tells the package which system libraries to unpack with it.
+  process.env.AWS_LAMBDA_JS_RUNTIME ??= "nodejs20.x";
+  const { default: sparticuz } = await import("@sparticuz/chromium");
+  // Its own `args` switch web security off and are never used.
+  return sparticuz.executablePath();
+};
+
+/** Path of a Chromium: TIGHTROW_CHROMIUM, the system's, one on the PATH, else the packed one. */
+export const findChromium = async (): Promise<string> => {
+  const named = process.env.TIGHTROW_CHROMIUM;
+  if (named !== undefined) {
+    if (existsSync(named)) return named;
+    throw new Error(`TIGHTROW_CHROMIUM names ${named}, but there is no such file.`);
+  }
+  const system = ["/usr/bin/chromium", onPath("chromium"), onPath("chromium-browser")].find(
+    (file) => file !== undefined && existsSync(file),
+  );
+  return system ?? packed();
+};
+
+/** Starts a headless browser; the caller closes it. */
+export const launchBrowser = async (): Promise<Browser> => {
+  try {
+    return await chromium.launch({ executablePath: await findChromium(), headless: true, args: FLAGS });
+  } catch (error) {
+    throw new Error(
+      "The browser tests need Chromium and none could be started. Install it with `apt-get install chromium`, " +
+        "or set TIGHTROW_CHROMIUM to the path of a Chromium or Chrome.",
+      { cause: error },
+    );
+  }
+};
+
+export interface PageOptions {
+  /** Inner size of the window in CSS px. */
+  readonly width: number;
+  readonly height: number;
+  readonly theme?: "dark" | "light";
+  /** A finger instead of an aiming pointer. */
+  readonly touch?: boolean;
+  readonly reducedMotion?: boolean;
+  readonly forcedColors?: boolean;
+  readonly moreContrast?: boolean;
+}
+
+export interface OpenPage {
+  readonly page: Page;
+  readonly context: BrowserContext;
+  /** Everything the page complained about: console errors and warnings, uncaught errors, blocked content. */
+  readonly complaints: readonly string[];
+}
+
+/** Opens an empty page in a context of its own (own storage, own worker) and listens to its complaints. */
+export const openPage = async (browser: Browser, options: PageOptions): Promise<OpenPage> => {
+  const context = await browser.newContext({
+    viewport: { width: options.width, height: options.height },
+    colorScheme: options.theme ?? "dark",
+    hasTouch: options.touch ?? false,
+    isMobile: options.touch ?? false,
+    reducedMotion: options.reducedMotion ? "reduce" : "no-preference",
+    forcedColors: options.forcedColors ? "active" : "none",
+    contrast: options.moreContrast ? "more" : "no-preference",
+  });
+  const complaints: string[] = [];
+  const page = await context.newPage();
+  page.on("console", (message) => {
+    if (message.type() === "error" || message.type() === "warning") complaints.push(message.text());
+  });
+  page.on("pageerror", (error) => complaints.push(String(error)));
+  return { page, context, complaints };
+};
+
+/** The two sizes every screen is made for. */
+export const PHONE = { width: 390, height: 844, touch: true } as const;
+export const LAPTOP = { width: 1440, height: 900 } as const;
