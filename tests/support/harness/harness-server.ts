@@ -1,0 +1,26 @@
+import { mkdtempSync, rmSync } from "node:fs";
+import { fileURLToPath } from "node:url";
+import { build } from "vite";
+import { type StaticServer, serveFolder } from "../static-server.ts";
+
+/**
+ * Builds the harness as the product is built and serves it with the product's headers.
+ * Addresses: `/?board=demo&as=tomasz#/b/demo/songs`; see harness.tsx for what the query says.
+ */
+export const serveHarness = async (): Promise<StaticServer> => {
+  const cache = fileURLToPath(new URL("../../../node_modules/.cache/", import.meta.url));
+  const outDir = mkdtempSync(`${cache}harness-`);
+  await build({
+    configFile: fileURLToPath(new URL("./vite.config.ts", import.meta.url)),
+    logLevel: "error",
+    build: { outDir, emptyOutDir: true },
+  });
+  const server = await serveFolder(outDir);
+  return {
+    ...server,
+    close: async () => {
+      await server.close();
+      rmSync(outDir, { recursive: true, force: true });
+    },
+  };
+};

@@ -1,0 +1,96 @@
+/**
+ * Opens screens on a board that lives in the page: no server, no sync, a clock that stands still.
+ * Query: `board` = demo (default) | empty; `as` = a person's code of the demo (tomasz, lucia …) or nobody;
+ * `role` = leader (default) | member | guest; `knows` = no: this device has not been here before.
+ */
+import "#client/app.css";
+import { StrictMode, Suspense } from "react";
+import { createRoot } from "react-dom/client";
+import { Route, Router, Switch, useLocation } from "wouter";
+import { useHashLocation } from "wouter/use-hash-location";
+import * as Y from "yjs";
+import { AppFrame } from "#client/app/app-frame.tsx";
+import { BandAccessProvider } from "#client/store/band-access.ts";
+import { BoardProvider } from "#client/store/board-context.tsx";
+import { createBoardStore } from "#client/store/board-store.ts";
+import { createIdentity } from "#client/store/identity.ts";
+import { createLocalOutbox } from "#client/store/save-state.ts";
+import { randomId } from "#client/sync/random-id.ts";
+import { ToastRegion } from "#client/ui/toast.tsx";
+import type { Role } from "#shared/commands/command.ts";
+import { seedDemo } from "#shared/demo/seed-demo.ts";
+import { createBoardDocument } from "#shared/document/board-document.ts";
+import { createFakeAccess } from "./fake-access.ts";
+import { BOARD_SCREENS, type HarnessScreen, OPEN_SCREENS } from "./screens.tsx";
+
+/** A Thursday noon; the demo's next gig is nine days ahead. */
+const NOW = Date.UTC(2026, 2, 5, 12);
+const now = () => NOW;
+
+const query = new URLSearchParams(location.search);
+const role: Role = (["leader", "member", "guest"] as const).find((r) => r === query.get("role")) ?? "leader";
+const as = query.get("as") ?? (query.get("board") === "empty" ? "nobody" : "tomasz");
+
+const openStore = () => {
+  const ydoc = new Y.Doc();
+  if (query.get("board") !== "empty") seedDemo(ydoc, NOW, "Europe/Lisbon");
+  return createBoardStore({
+    document: createBoardDocument(ydoc),
+    outbox: createLocalOutbox(),
+    identity: createIdentity({ member: as === "nobody" ? null : `demo-${as}`, writer: "harness", role }),
+    now,
+    newId: randomId,
+  });
+};
+
+const store = openStore();
+const access = createFakeAccess(now, query.get("knows") !== "no");
+
+const Screens = ({ screens }: { readonly screens: readonly HarnessScreen[] }) => (
+  <Suspense fallback={<p>One moment</p>}>
+    <Switch>
+      {screens.map(({ path, show }) => (
+        <Route key={path} path={path}>
+          {(params) => show(params)}
+        </Route>
+      ))}
+      <Route>
+        <h1>No such screen in the harness</h1>
+      </Route>
+    </Switch>
+  </Suspense>
+);
+
+const BoardScreens = ({ board }: { readonly board: string }) => {
+  const [path] = useLocation();
+  return (
+    <AppFrame board={{ id: board, name: "Six Spare Fuses", path }}>
+      <Screens screens={BOARD_SCREENS} />
+    </AppFrame>
+  );
+};
+
+const root = document.getElementById("root");
+if (root !== null)
+  createRoot(root).render(
+    <StrictMode>
+      <Router hook={useHashLocation}>
+        <BandAccessProvider value={access}>
+          <BoardProvider boardId="demo" store={store}>
+            <ToastRegion>
+              <Switch>
+                <Route path="/b/:board" nest>
+                  {({ board }) => <BoardScreens board={board} />}
+                </Route>
+                <Route>
+                  <AppFrame>
+                    <Screens screens={OPEN_SCREENS} />
+                  </AppFrame>
+                </Route>
+              </Switch>
+            </ToastRegion>
+          </BoardProvider>
+        </BandAccessProvider>
+      </Router>
+    </StrictMode>,
+  );
