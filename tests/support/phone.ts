@@ -1,0 +1,117 @@
+/** A member's phone: the real session and store over a disk that survives restarts. */
+import * as Y from "yjs";
+import { type BoardStore, createBoardStore, type OwnChange } from "#client/store/board-store.ts";
+import { createIdentity } from "#client/store/identity.ts";
+import { type BoardSession, openBoardSession } from "#client/sync/board-session.ts";
+import type { KeptEntry, LocalBoard } from "#client/sync/local-board.ts";
+import type { Role } from "#shared/protocol/api.ts";
+import type { FakeNetwork } from "./fake-network.ts";
+
+/** What a phone has stored of the board. */
+export interface Disk {
+  updates: Uint8Array[];
+  entries: Map<string, KeptEntry>;
+  asOf: number | null;
+  /** Entries that were dropped because the server had acknowledged them. */
+  readonly acknowledged: KeptEntry[];
+}
+
+export const createDisk = (): Disk => ({ updates: [], entries: new Map(), asOf: null, acknowledged: [] });
+
+/** A local board on a disk in memory; stores at once, like a browser that was given the time. */
+export const localOn = (disk: Disk): LocalBoard => {
+  let bound: Y.Doc | null = null;
+  const onUpdate = (update: Uint8Array): void => void disk.updates.push(update);
+  return {
+    lasting: true,
+    load: async () => ({ entries: [...disk.entries.values()], asOf: disk.asOf }),
+    bind: async (ydoc) => {
+      for (const update of disk.updates) Y.applyUpdate(ydoc, update);
+      bound = ydoc;
+      ydoc.on("update", onUpdate);
+    },
+    keep: (entry) => void disk.entries.set(entry.id, structuredClone(entry)),
+    drop: (ids) => {
+      for (const id of ids) {
+        const entry = disk.entries.get(id);
+        if (entry !== undefined) disk.acknowledged.push(entry);
+        disk.entries.delete(id);
+      }
+    },
+    keepAsOf: (moment) => {
+      disk.asOf = moment;
+    },
+    onTrouble: () => {},
+    close: async () => {
+      bound?.off("update", onUpdate);
+    },
+  };
+};
+
+export interface Phone {
+  readonly name: string;
+  readonly disk: Disk;
+  readonly session: () => BoardSession;
+  readonly store: () => BoardStore;
+  /** Own changes of all visits that can still be taken back. */
+  readonly changes: OwnChange[];
+  /** Closes the page and opens it again. */
+  readonly restart: () => Promise<void>;
+  readonly close: () => Promise<void>;
+}
+
+export interface PhoneOptions {
+  readonly network: FakeNetwork;
+  readonly name: string;
+  readonly board?: string;
+  readonly role?: Role;
+  readonly member?: string | null;
+  readonly disk?: Disk;
+}
+
+export const BOARD = "six-spare-fuses";
+
+/** Opens a phone on the board; its commands' ids are `name` and a number, so that traces can be read. */
+export const openPhone = async (options: PhoneOptions): Promise<Phone> => {
+  const { network, name, board = BOARD, role = "leader", member = null, disk = createDisk() } = options;
+  const signals = { listen: () => () => {} };
+  let commands = 0;
+  const open = async () => {
+    const session = await openBoardSession({
+      known: { board, token: role, role },
+      serverUrl: "ws://board.test",
+      openLocal: async () => localOn(disk),
+      WebSocketPolyfill: network.socketFor(name),
+      random: () => 0.5,
+      signals,
+    });
+    const store = createBoardStore({
+      document: session.document,
+      outbox: session.outbox,
+      identity: createIdentity({ member, writer: name, role }),
+      now: Date.now,
+      newId: () => {
+        commands += 1;
+        return `${name}-${commands}`;
+      },
+    });
+    return { session, store };
+  };
+  let current = await open();
+  const close = async (): Promise<void> => {
+    current.store.close();
+    await current.session.close();
+  };
+  return {
+    name,
+    disk,
+    session: () => current.session,
+    store: () => current.store,
+    changes: [],
+    restart: async () => {
+      await close();
+      current = await open();
+    },
+    close,
+  };
+};

@@ -1,0 +1,189 @@
+/** Any command of the registry with arguments that fit the board, from a few numbers. */
+import type { Board, SongFile } from "#shared/board/board.ts";
+import { CARD_KINDS, WEIGHTS } from "#shared/board/card.ts";
+import { GATES } from "#shared/board/gate.ts";
+import { partCardId } from "#shared/board/ids.ts";
+import { STAGES } from "#shared/board/song.ts";
+import { FEELS, TAKE_KINDS } from "#shared/board/take.ts";
+
+export interface Invocation {
+  readonly name: string;
+  readonly args: unknown;
+}
+
+/** Three whole numbers ≥ 0 that choose what is meant. */
+export interface Dice {
+  readonly a: number;
+  readonly b: number;
+  readonly c: number;
+}
+
+const at = <T>(items: readonly T[], n: number): T | undefined => items[n % items.length];
+const word = ({ a, b, c }: Dice): string => `word ${a}.${b}.${c}`;
+const ids = (board: Board) => ({
+  songs: [...board.songs.keys()],
+  chairs: board.chairs.map(({ id }) => id),
+  people: [...board.people.keys()],
+  gigs: board.gigs.map(({ id }) => id),
+});
+const removed = (board: Board, map: string, n: number): string | undefined =>
+  at(
+    [...board.removed].filter((key) => key.startsWith(`${map}/`) && key.split("/").length === 2),
+    n,
+  )?.slice(map.length + 1);
+
+type Make = (board: Board, dice: Dice) => unknown;
+
+const inSong =
+  (make: (file: SongFile, dice: Dice, board: Board) => unknown): Make =>
+  (board, dice) => {
+    const file = at([...board.songs.values()], dice.a);
+    return file === undefined ? undefined : make(file, dice, board);
+  };
+const onCard = (make: (card: string, dice: Dice, board: Board) => unknown): Make =>
+  inSong((file, dice, board) => {
+    const card = at(file.cards, dice.b)?.id;
+    return card === undefined ? undefined : make(card, dice, board);
+  });
+const onSection = (make: (song: string, section: string, dice: Dice) => unknown): Make =>
+  inSong((file, dice) => {
+    const section = at(file.sections, dice.b)?.id;
+    return section === undefined ? undefined : make(file.song.id, section, dice);
+  });
+const inGig = (make: (gig: string, dice: Dice, board: Board) => unknown): Make => {
+  return (board, dice) => {
+    const gig = at(ids(board).gigs, dice.a);
+    return gig === undefined ? undefined : make(gig, dice, board);
+  };
+};
+
+/** Arguments by command; undefined where the board has nothing the command could be about. */
+const MAKERS: Readonly<Record<string, Make>> = {
+  startBand: (_, dice) => ({ name: word(dice), timeZone: "Europe/Lisbon" }),
+  adjustSettings: (_, { a }) => ({ settings: { togetherDays: 30 + (a % 60) } }),
+  addSong: (_, dice) => ({ title: word(dice), tempo: 60 + (dice.a % 120), stage: at(STAGES, dice.b) }),
+  addSongs: (_, dice) => ({ stage: "learning", songs: [{ title: word(dice) }, { title: `${word(dice)}!` }] }),
+  reviseSong: inSong(({ song }, dice) => ({
+    song: song.id,
+    fields: dice.b % 2 === 0 ? { title: word(dice) } : { tempo: 60 + (dice.c % 120), key: "Em" },
+    learnAgain: dice.c % 3 === 0,
+  })),
+  moveSong: inSong(({ song }, { b }) => ({ song: song.id, index: b % 6 })),
+  writeForm: inSong(({ song }, dice) => ({ song: song.id, sections: [{ name: word(dice), bars: 8 }] })),
+  addSection: inSong(({ song }, dice) => ({
+    song: song.id,
+    name: word(dice),
+    bars: 1 + (dice.b % 16),
+    index: dice.c % 4,
+  })),
+  reviseSection: onSection((song, section, dice) => ({ song, section, bars: 1 + (dice.c % 32) })),
+  moveSection: onSection((song, section, { c }) => ({ song, section, index: c % 4 })),
+  removeSection: onSection((song, section) => ({ song, section })),
+  addChair: (_, dice) => ({ name: word(dice), instrument: "keys" }),
+  reviseChair: (board, dice) => ({ chair: at(ids(board).chairs, dice.a), name: word(dice) }),
+  giveChair: (board, { a, b }) => ({
+    chair: at(ids(board).chairs, a),
+    holder: at(ids(board).people, b) ?? "",
+  }),
+  moveChair: (board, { a, b }) => ({ chair: at(ids(board).chairs, a), index: b % 4 }),
+  addPerson: (board, dice) => ({ name: word(dice), chairs: ids(board).chairs.slice(0, dice.b % 2) }),
+  revisePerson: (board, dice) => ({ person: at(ids(board).people, dice.a), name: word(dice) }),
+  castPart: inSong(({ song }, { b, c }, board) => ({
+    song: song.id,
+    chair: at(ids(board).chairs, b),
+    plays: c % 2 === 0,
+  })),
+  declareNothingSpecial: inSong(({ song }, { b, c }, board) => ({
+    song: song.id,
+    chair: at(ids(board).chairs, b),
+    member: at(ids(board).people, c) ?? "",
+  })),
+  addDetail: inSong(({ song, sections }, dice, board) => {
+    const section = at(sections, dice.c)?.id;
+    return {
+      song: song.id,
+      text: word(dice),
+      right: dice.b % 2 === 0 ? "" : "everybody hears it",
+      chairs: ids(board).chairs.slice(0, dice.b % 3),
+      weight: at(WEIGHTS, dice.b),
+      kind: at(CARD_KINDS, dice.c),
+      where: section === undefined ? {} : { from: { section, bar: 1 } },
+    };
+  }),
+  rewordDetail: onCard((card, dice) => ({
+    card,
+    field: dice.c % 4 === 0 ? "right" : "text",
+    text: word(dice),
+  })),
+  reviseDetail: onCard((card, { c }) => ({
+    card,
+    fields: { weight: at(WEIGHTS, c) },
+    learnAgain: c % 4 === 0,
+  })),
+  placeDetail: onCard((card, _, board) => ({ card, chairs: ids(board).chairs.slice(0, 1) })),
+  moveDetail: onCard((card, { c }) => ({ card, index: c % 5 })),
+  markDetail: inSong(({ song, cards }, { b, c }, board) => {
+    const chair = at(ids(board).chairs, b) ?? "none";
+    const card = c % 3 === 0 ? partCardId(song.id, chair) : at(cards, b)?.id;
+    return { card, member: at(ids(board).people, c) ?? "", level: (b + c) % 4 };
+  }),
+  logTake: inSong(({ song, cards }, { b, c }, board) => ({
+    song: song.id,
+    occasion: `r:2026-03-0${1 + (b % 3)}`,
+    kind: at(TAKE_KINDS, b),
+    at: Date.UTC(2026, 2, 1 + (b % 3), 20, (c % 12) * 5),
+    seats: board.chairs.flatMap(({ id, holder }) => (holder === null ? [] : [{ chair: id, member: holder }])),
+    feel: at(FEELS, c),
+    slips: c % 2 === 0 ? [] : [{ card: at(cards, c)?.id ?? null, severity: 1 }],
+  })),
+  flagSlip: inSong(({ song, takes, cards }, { b, c }) => ({
+    song: song.id,
+    take: at(takes, b)?.id ?? "",
+    card: at(cards, c)?.id ?? null,
+    severity: at([0, 0.5, 1, 2], c),
+  })),
+  withdrawTake: inSong(({ song, takes }, { b }) => ({ song: song.id, take: at(takes, b)?.id ?? "" })),
+  rule: inSong(({ song }, dice) => ({
+    song: song.id,
+    about: at(["key", "ending", "tempo", "form"], dice.b),
+    source: "ours",
+    text: word(dice),
+    learnAgain: dice.c % 2 === 0,
+  })),
+  planGig: (_, dice) => ({ name: word(dice), date: `2026-04-1${dice.a % 10}`, minutes: 90 }),
+  reviseGig: inGig((gig, { b }) => ({ gig, minutes: 30 + (b % 120) })),
+  callSongs: inGig((gig, { b }, board) => ({ gig, songs: ids(board).songs.slice(0, 1 + (b % 3)) })),
+  dropSong: inGig((gig, { b }, board) => ({ gig, song: at(ids(board).songs, b) })),
+  moveInGig: inGig((gig, { b, c }, board) => ({ gig, song: at(ids(board).songs, b), index: c % 4 })),
+  tuneForGig: inGig((gig, { b, c }, board) => ({ gig, song: at(ids(board).songs, b), tempo: 60 + (c % 90) })),
+  seatForGig: inGig((gig, { b, c }, board) => ({
+    gig,
+    chair: at(ids(board).chairs, b),
+    member: c % 3 === 0 ? null : (at(ids(board).people, c) ?? ""),
+  })),
+  waiveGate: inGig((gig, { b, c }, board) => ({
+    gig,
+    song: at(ids(board).songs, b),
+    gate: at(GATES, c),
+    note: "we know",
+  })),
+  removeSong: (board, { a }) => ({ id: at(ids(board).songs, a) }),
+  restoreSong: (board, { a }) => ({ id: removed(board, "songs", a) }),
+  removeDetail: onCard((card) => ({ id: card })),
+  restoreDetail: (board, { a }) => ({ id: removed(board, "cards", a) }),
+  removeChair: (board, { a }) => ({ id: at(ids(board).chairs, a) }),
+  restoreChair: (board, { a }) => ({ id: removed(board, "chairs", a) }),
+  removePerson: (board, { a }) => ({ id: at(ids(board).people, a) }),
+  restorePerson: (board, { a }) => ({ id: removed(board, "people", a) }),
+  cancelGig: (board, { a }) => ({ id: at(ids(board).gigs, a) }),
+  restoreGig: (board, { a }) => ({ id: removed(board, "gigs", a) }),
+};
+
+/** Commands that can be rolled; `takeBack` needs a change to take back and is rolled by whoever keeps changes. */
+export const ROLLED = Object.keys(MAKERS);
+
+/** A command for this board, or null when there is nothing it could be about. It may still be refused. */
+export const roll = (board: Board, command: string, dice: Dice): Invocation | null => {
+  const args = MAKERS[command]?.(board, dice);
+  return args === undefined ? null : { name: command, args };
+};
