@@ -1,0 +1,50 @@
+/** Who last said what about a detail: one entry per person, latest first. */
+import type { SongFile } from "../board/board.ts";
+import type { Id } from "../board/ids.ts";
+import { isLater, LEVEL_WORDS, type Level } from "../board/status.ts";
+import { type Day, dayOf } from "../lib/calendar.ts";
+import { dayWords } from "../lib/day-words.ts";
+import type { Names } from "../readiness/names.ts";
+
+/** The last change of one person's status on one detail. */
+export interface StatusChange {
+  readonly member: Id;
+  readonly from: Level;
+  readonly to: Level;
+  readonly at: number;
+  /** The device it was made on. */
+  readonly writer: Id;
+}
+
+/** Latest first; people of earlier line-ups and deps included. `statusId` is a card id or a part card id. */
+export const changesOf = (file: Pick<SongFile, "statuses">, statusId: Id): readonly StatusChange[] =>
+  [...(file.statuses.get(statusId) ?? [])]
+    .map(([member, { from, level, at, writer }]) => ({ member, from, to: level, at, writer }))
+    .sort((a, b) => (isLater(a, b) ? -1 : 1));
+
+export interface ChangeWords {
+  readonly names: Names;
+  /** The band's time zone. */
+  readonly timeZone: string;
+  readonly today: Day;
+  /** This device. */
+  readonly writer: Id;
+}
+
+/**
+ * A change without its person: `practised → locked in, 4 March, on this device`. What the board knows is the device;
+ * whose hand it was it does not know, and does not say.
+ */
+export const changeWords = (
+  change: StatusChange,
+  { timeZone, today, writer }: Omit<ChangeWords, "names">,
+): string => {
+  const { from, to, at } = change;
+  const step = from === to ? `${LEVEL_WORDS[to]}, said again` : `${LEVEL_WORDS[from]} → ${LEVEL_WORDS[to]}`;
+  const device = change.writer === writer ? "on this device" : "on another device";
+  return `${step}, ${dayWords(dayOf(at, timeZone), { today })}, ${device}`;
+};
+
+/** A change with its person: `Anneli Kuusvirre: noticed → practised, 4 March, on another device`. */
+export const changeSentence = (change: StatusChange, words: ChangeWords): string =>
+  `${words.names.member(change.member)}: ${changeWords(change, words)}`;
