@@ -91,7 +91,9 @@ export class Room {
 
   /** Answers a client's state vector with what it lacks. Throws MalformedFrame. */
   sendMissing(to: Connection, stateVector: Uint8Array): void {
-    to.send(missingFrame(orMalformed(() => Y.encodeStateAsUpdate(this.#doc, stateVector))));
+    // Read on its own first: what fails afterwards is not the client's fault.
+    orMalformed(() => Y.decodeStateVector(stateVector));
+    to.send(missingFrame(Y.encodeStateAsUpdate(this.#doc, stateVector)));
   }
 
   /** Takes an update that was inspected before; `clients` are those whose changes it carries. */
@@ -149,11 +151,13 @@ export class Room {
 
   /** False when the update broke the document; then everybody was sent out. */
   #apply(from: Connection, update: Uint8Array): boolean {
+    // With earlier changes still waiting for theirs, one of those may be what fails now.
+    const blame = this.#doc.store.pendingStructs === null ? from : null;
     try {
       Y.applyUpdate(this.#doc, update, from);
       return true;
     } catch (error) {
-      this.#condemn(from, error);
+      this.#condemn(blame, error);
       return false;
     }
   }
@@ -197,12 +201,16 @@ export class Room {
     return acknowledgementFrame(Y.encodeStateVector(clocks));
   }
 
-  /** An update that was read whole and still broke the document: only the log can be trusted now. */
-  #condemn(by: Connection, error: unknown): void {
+  /**
+   * Some updates can be read whole and still break the document, such as a change placed in something that is no
+   * container: only the log can be trusted then. `blame` is sent away for good.
+   */
+  #condemn(blame: Connection | null, error: unknown): void {
     const { log, onCondemned } = this.#parts;
-    log.error("room-condemned", { board: this.board, device: by.session.device, why: whyOf(error) });
+    const device = blame?.session.device;
+    log.error("room-condemned", { board: this.board, device, why: whyOf(error) });
     onCondemned(this);
-    by.close(4400);
+    blame?.close(4400);
     this.closeAll(1011);
   }
 }
