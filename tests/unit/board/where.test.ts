@@ -102,6 +102,13 @@ test("a section is found by its own name before anything it could also mean", ()
   expect(formatWhere({}, form("whole"))).toBe("whole");
 });
 
+test("a section called like a bar never takes the end of a stretch", () => {
+  const odd = form("V1", "b8");
+  const where: Where = { from: { section: "s0", bar: 1 }, to: { section: "s0", bar: 8 } };
+  expect(formatWhere(where, odd)).toBe('"V1" b1-"V1" b8');
+  expect(parseWhere('"V1" b1-"V1" b8', odd)).toEqual({ ok: true, value: where });
+});
+
 test("sections that share a name are told apart by their number", () => {
   const twice = form("Chorus", "Verse", "chorus");
   expect(formatWhere({ from: { section: "s2", bar: 4 } }, twice)).toBe('"chorus" (2) b4');
@@ -120,6 +127,8 @@ test("cards sort in playing order", () => {
   const lost: Where = { from: { section: "lost" } };
   const ordered = [
     "whole",
+    "V2-Ch3",
+    "V2-Ch2",
     "V2",
     "V2 b1-b8",
     "V2 b1",
