@@ -24,8 +24,6 @@ import { cutOf, type ScoreInput } from "./score-input.ts";
 
 /** What the log says about a unit, at full brightness: independent of statuses and of the day it is read for. */
 export interface UnitEvidence {
-  /** In order of (at, id). */
-  readonly events: readonly UnitEvent[];
   /** lit(all clean takes), in full takes. */
   readonly lit: number;
   /** lit(clean takes that are not solo). */
@@ -36,6 +34,10 @@ export interface UnitEvidence {
   readonly latest: Readonly<Record<TakeKind, number>>;
   /** Each slip with what was lit after it, latest first. */
   readonly slips: readonly { readonly severity: number; readonly litAfter: number }[];
+  /** What happened last; null when nothing did. */
+  readonly last: UnitEvent | null;
+  /** The events themselves, in order of (at, id); put together when asked for, because most are never looked at. */
+  readonly events: () => readonly UnitEvent[];
 }
 
 /** A take as the player of one chair saw it. */
@@ -84,6 +86,12 @@ export const sourceOf = (input: ScoreInput): { readonly plan: SongPlan; readonly
   return { plan, source: { log, attendance, mentions: readMentions(file.song.id, log), file } };
 };
 
+/** The first `count` of a list that may be longer: one list serves many units. */
+export interface Events {
+  readonly list: readonly UnitEvent[];
+  readonly count: number;
+}
+
 /**
  * Events for a card or a part, from the takes its player sat in:
  * a slip on the unit beats everything; a slip on the chair without a card says nothing about the chair's cards,
@@ -95,15 +103,17 @@ export const unitEvents = (
   unit: Unit,
   seated: readonly SeatedTake[],
   { attendance, mentions, file }: EventSource,
-): readonly UnitEvent[] => {
+  into: UnitEvent[] = [],
+): Events => {
   const named = mentions.get(unit.statusId ?? "") ?? [];
   const columns = unit.chairs.length > 1 ? unit.chairs.map(attendance.column) : null;
-  const events: UnitEvent[] = [];
+  let count = 0;
   let next = 0;
-  for (const one of seated) {
+  for (let i = firstSince(seated, unit.since); i < seated.length; i++) {
+    const one = seated[i];
+    if (one === undefined) continue;
     const { logged } = one;
     const { place } = logged;
-    if (logged.take.at < unit.since) continue;
     while (next < named.length && (named[next]?.place ?? 0) < place) next++;
     let event = named[next] === logged || one.bySections ? eventOf(unit, one, file) : one.plain;
     if (event === null) continue;
@@ -114,9 +124,21 @@ export const unitEvents = (
         break;
       }
     }
-    events.push(event);
+    into[count++] = event;
   }
-  return events;
+  return { list: into, count };
+};
+
+/** Index of the first take at or after a moment. */
+const firstSince = (seated: readonly SeatedTake[], since: number): number => {
+  let low = 0;
+  let high = seated.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if ((seated[middle]?.logged.take.at ?? since) < since) low = middle + 1;
+    else high = middle;
+  }
+  return low;
 };
 
 /** What a take that names the unit, or may have passed it, says about it. */
@@ -149,10 +171,10 @@ const covers = (unit: Unit, { scope }: Take, file: Pick<SongFile, "sections">): 
  * so filling it can only help. A stop, or a slip nobody could place, is asked of the chairs that were taken,
  * by whomever: otherwise putting somebody on an empty chair could make an old stop count and lower the score.
  */
-export const bandEvents = (plan: SongPlan, source: EventSource, settings: Settings): readonly UnitEvent[] => {
+export const bandEvents = (plan: SongPlan, source: EventSource, settings: Settings): Events => {
   const needed = plan.parts.flatMap((part, column) => (part.needed ? [column] : []));
   const events: UnitEvent[] = [];
-  if (needed.length === 0) return events;
+  if (needed.length === 0) return { list: events, count: 0 };
   const { taken, held } = source.attendance;
   for (const { take, place, unattributed } of source.log) {
     if ((take.kind !== "run" && take.kind !== "gig") || take.scope.of !== "whole") continue;
@@ -168,43 +190,52 @@ export const bandEvents = (plan: SongPlan, source: EventSource, settings: Settin
         : cleanEvent(take, take.kind, share * share * qualityOf(take), settings),
     );
   }
-  return events;
+  return { list: events, count: events.length };
 };
 
 const NEVER = Number.NEGATIVE_INFINITY;
-const isSolo = (event: UnitEvent): boolean => event.kind === "solo";
 
 /** Sums events up, from the last to the first: what is lit after a slip is then what has been added so far. */
-export const weighEvents = (events: readonly UnitEvent[], settings: Settings): UnitEvidence => {
-  if (events.length === 0) return NO_EVIDENCE;
-  const latest = { solo: NEVER, drill: NEVER, run: NEVER, gig: NEVER };
+export const weighEvents = (
+  { list, count }: Events,
+  settings: Settings,
+  again: () => Events,
+): UnitEvidence => {
   const slips: { severity: number; litAfter: number }[] = [];
-  const solo = events.some(isSolo);
+  const latest = { solo: NEVER, drill: NEVER, run: NEVER, gig: NEVER };
+  let kinds = "";
+  const solo = hasSolo(list, count);
   let lit = 0;
   let litTogether = 0;
-  let lastKind: TakeKind | null = null;
-  for (let i = events.length - 1; i >= 0; i--) {
-    const event = events[i];
+  for (let i = count - 1; i >= 0; i--) {
+    const event = list[i];
     if (event === undefined) continue;
     if (event.outcome === "slip") {
       slips.push({ severity: event.severity, litAfter: lit });
       continue;
     }
-    if (event.kind !== lastKind && latest[event.kind] === NEVER) latest[event.kind] = event.at;
-    lastKind = event.kind;
-    lit += addedLight(events, i, settings.g, false);
-    if (solo) litTogether += addedLight(events, i, settings.g, true);
+    lit += addedLight(list, i, count, settings.g, false);
+    if (solo) litTogether += addedLight(list, i, count, settings.g, true);
+    if (event.kind !== kinds) {
+      kinds = event.kind;
+      latest[event.kind] = Math.max(latest[event.kind], event.at);
+    }
   }
-  const lastClean = Math.max(latest.solo, latest.drill, latest.run, latest.gig);
-  return { events, lit, litTogether: solo ? litTogether : lit, lastClean, latest, slips };
+  return {
+    lit,
+    litTogether: solo ? litTogether : lit,
+    lastClean: Math.max(latest.solo, latest.drill, latest.run, latest.gig),
+    latest,
+    slips,
+    last: list[count - 1] ?? null,
+    events: () => {
+      const read = again();
+      return read.list.slice(0, read.count);
+    },
+  };
 };
 
-/** Evidence of a unit about which the log says nothing. */
-export const NO_EVIDENCE: UnitEvidence = {
-  events: [],
-  lit: 0,
-  litTogether: 0,
-  lastClean: NEVER,
-  latest: { solo: NEVER, drill: NEVER, run: NEVER, gig: NEVER },
-  slips: [],
+const hasSolo = (list: readonly UnitEvent[], count: number): boolean => {
+  for (let i = 0; i < count; i++) if (list[i]?.kind === "solo") return true;
+  return false;
 };

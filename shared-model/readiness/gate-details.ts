@@ -104,7 +104,7 @@ const companyFor = (
 /** No must whose last event is a slip. */
 export const slipObstacles = (file: File, score: SongScore, names: Names): readonly Obstacle[] =>
   mustUnits(file, score).flatMap(({ card, member, of }) => {
-    const last = of.evidence.events.at(-1);
+    const { last } = of.evidence;
     if (last?.outcome !== "slip") return [];
     return [
       {

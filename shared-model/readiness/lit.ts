@@ -15,9 +15,15 @@ export interface Lamp {
  * (1/g) ∫ max(0, bright − brightest later lamp) dx over the `g` days from it.
  * Added up from the last lamp to the first this is (1/g) ∫ max{ bright : at ≤ x < at + g } dx: takes of one night
  * overlap and count once, takes g days apart count fully.
- * `lamps` must be in order of time; with `together`, solo work gives no light.
+ * `lamps` must be in order of time; only the first `count` burn; with `together`, solo work gives no light.
  */
-export const addedLight = (lamps: readonly Lamp[], i: number, g: number, together: boolean): number => {
+export const addedLight = (
+  lamps: readonly Lamp[],
+  i: number,
+  count: number,
+  g: number,
+  together: boolean,
+): number => {
   const lamp = lamps[i];
   if (lamp === undefined || lamp.bright <= 0 || (together && lamp.kind === "solo")) return 0;
   const end = lamp.at + g * DAY;
@@ -25,7 +31,7 @@ export const addedLight = (lamps: readonly Lamp[], i: number, g: number, togethe
   let brightest = 0;
   let area = 0;
   // A later lamp that starts before this one ends also ends after it, so the brightest so far only grows.
-  for (let j = i + 1; j < lamps.length; j++) {
+  for (let j = i + 1; j < count; j++) {
     const later = lamps[j];
     if (later === undefined || later.at >= end) break;
     if (later.bright <= brightest || (together && later.kind === "solo")) continue;

@@ -36,8 +36,7 @@ const ANSWERS_PER_SCORE = 4;
 
 interface KeptReading {
   readonly input: ScoreInput;
-  /** How many takes were up to the cut. */
-  readonly counted: number;
+  readonly window: Window;
   readonly readings: Readings;
   /** Most recently used first. */
   readonly days: KeptDay[];
@@ -83,13 +82,30 @@ export const createReadiness = (): Readiness => {
 };
 
 const readingOf = (kept: KeptReading[], input: ScoreInput): KeptReading => {
-  const counted = countUntil(input);
+  const cut = cutOf(input);
   return useFirst(
     kept,
     READINGS_PER_SONG,
-    (candidate) => candidate.counted === counted && readsTheSame(candidate.input, input),
-    () => ({ input, counted, readings: readSong(input), days: [] }),
+    ({ window, input: before }) => window.from <= cut && cut < window.to && readsTheSame(before, input),
+    () => ({ input, window: windowOf(input), readings: readSong(input), days: [] }),
   );
+};
+
+/** Every cut in from ≤ cut < to lets the same takes count. */
+interface Window {
+  readonly from: number;
+  readonly to: number;
+}
+
+const windowOf = (input: ScoreInput): Window => {
+  const cut = cutOf(input);
+  let from = Number.NEGATIVE_INFINITY;
+  let to = Number.POSITIVE_INFINITY;
+  for (const { at } of input.file.takes) {
+    if (at <= cut) from = Math.max(from, at);
+    else to = Math.min(to, at);
+  }
+  return { from, to };
 };
 
 const dayOf = (kept: KeptReading, input: ScoreInput): KeptDay => {
@@ -143,13 +159,6 @@ const sameEntries = <T>(a: ReadonlyMap<Id, T>, b: ReadonlyMap<Id, T>): boolean =
   if (a.size !== b.size) return false;
   for (const [key, value] of a) if (b.get(key) !== value || !b.has(key)) return false;
   return true;
-};
-
-const countUntil = (input: ScoreInput): number => {
-  const cut = cutOf(input);
-  let count = 0;
-  for (const take of input.file.takes) if (take.at <= cut) count++;
-  return count;
 };
 
 /** The first match, moved to the front; else a new one in front, the oldest dropped. */

@@ -14,7 +14,16 @@ import {
   standingOf,
   type Together,
 } from "./effective-status.ts";
-import { bandEvents, seatedTakes, sourceOf, type UnitEvidence, unitEvents, weighEvents } from "./evidence.ts";
+import {
+  bandEvents,
+  type Events,
+  seatedTakes,
+  sourceOf,
+  type UnitEvidence,
+  unitEvents,
+  weighEvents,
+} from "./evidence.ts";
+import type { UnitEvent } from "./log.ts";
 import type { SongPlan, Unit } from "./plan.ts";
 import type { ScoreInput } from "./score-input.ts";
 import { type OwnScore, scoreUnit } from "./unit-score.ts";
@@ -104,14 +113,16 @@ export const readSong = (input: ScoreInput): Readings => {
     shared.set(unit.card.id, known);
     return known;
   };
-  const read = (unit: Unit): Reading => {
-    const standing = standingOf(unit, mentions, togetherFor(unit));
-    const events =
-      unit.chair === null
-        ? bandEvents(plan, source, input.settings)
-        : unitEvents(unit, seated.get(unit.chair) ?? [], source);
-    return { unit, standing, evidence: weighEvents(events, input.settings) };
-  };
+  const eventsOf = (unit: Unit, into?: UnitEvent[]): Events =>
+    unit.chair === null
+      ? bandEvents(plan, source, input.settings)
+      : unitEvents(unit, seated.get(unit.chair) ?? [], source, into);
+  const buffer: UnitEvent[] = [];
+  const read = (unit: Unit): Reading => ({
+    unit,
+    standing: standingOf(unit, mentions, togetherFor(unit)),
+    evidence: weighEvents(eventsOf(unit, buffer), input.settings, () => eventsOf(unit)),
+  });
   return { plan, units: [...plan.units, ...plan.covers].map(read) };
 };
 

@@ -93,7 +93,7 @@ const standingOf = (
     marked: mark?.level ?? 0,
     effective,
     mark,
-    slipped: effective?.reason.is === "slipped since" || unit?.evidence.events.at(-1)?.outcome === "slip",
+    slipped: effective?.reason.is === "slipped since" || unit?.evidence.last?.outcome === "slip",
     waiting: effective?.reason.is === "needs a run together",
   };
 };

@@ -346,7 +346,7 @@ test("absence adds no evidence: a take says nothing about those who did not sit 
     fc.property(history, (input) => {
       for (const { unit, evidence } of scoreSong(input).units) {
         if (unit.of === "band") continue;
-        for (const { take } of evidence.events) {
+        for (const { take } of evidence.events()) {
           expect(take.seats).toContainEqual({ chair: unit.chair, member: unit.member });
         }
       }

@@ -33,7 +33,7 @@ const unitBits = (one: UnitScore): [string, number][] => [
   ["lit", one.evidence.lit],
   ["litTogether", one.evidence.litTogether],
   ["lastClean", one.evidence.lastClean],
-  ["events", one.evidence.events.length],
+  ["events", one.evidence.events().length],
 ];
 
 /** Names of the numbers that differ by even one bit. */
