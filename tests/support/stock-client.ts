@@ -13,6 +13,8 @@ export interface StockClient {
   readonly provider: WebsocketProvider;
   /** How far the server has said each client's changes are on its disk. */
   readonly durable: ReadonlyMap<number, number>;
+  /** That, for this document's own client. */
+  ownDurable(): number;
   /** Resolves once the server has answered with all it has. */
   readonly synced: Promise<void>;
   /** Writes one value into the map "cards". */
@@ -58,6 +60,7 @@ export const connectStock = (
     doc,
     provider,
     durable,
+    ownDurable: () => durable.get(doc.clientID) ?? 0,
     synced: new Promise((resolve) => provider.once("sync", () => resolve())),
     set: (key, value) => void cards.set(key, value),
     get: (key) => cards.get(key),
