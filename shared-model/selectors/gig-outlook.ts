@@ -4,6 +4,7 @@ import type { SongFile } from "../board/board.ts";
 import type { Id } from "../board/ids.ts";
 import type { Settings } from "../board/settings.ts";
 import type { Obstacle } from "../readiness/gate-answer.ts";
+import type { Names } from "../readiness/names.ts";
 import { type ReadyMinutes, readyMinutes } from "../readiness/ready-minutes.ts";
 import type { SongReading } from "./board-row.ts";
 
@@ -122,4 +123,18 @@ export const daysToGo = (days: number): string => {
   if (days === 0) return "today";
   if (Math.abs(days) === 1) return days > 0 ? "tomorrow" : "yesterday";
   return days > 0 ? `in ${days} days` : `${-days} days ago`;
+};
+
+/** A seat in one sentence, e.g. `Karim Belhossat is on Bass for Min-jae Pardal.` */
+export const seatSentence = ({ chair, usual, tonight, uncovered }: OutlookSeat, names: Names): string => {
+  const songs = uncovered === 1 ? "1 song" : `${uncovered} songs`;
+  if (tonight === null) {
+    const away = usual === null ? "" : `${names.member(usual)} is away: `;
+    const nobody = `${away === "" ? "Nobody" : "nobody"} on ${chair.name}`;
+    return uncovered === 0 ? `${away}${nobody}.` : `${away}${nobody}, in ${songs}.`;
+  }
+  if (usual === tonight) return `${chair.name} has nobody in ${songs}.`;
+  const stead = usual === null ? "" : ` for ${names.member(usual)}`;
+  const hole = uncovered === 0 ? "" : `, but nobody in ${songs}`;
+  return `${names.member(tonight)} is on ${chair.name}${stead}${hole}.`;
 };

@@ -71,7 +71,7 @@ const eventLine = ({ take, at, outcome, kind }: UnitEvent): EventLine => {
 
 const unitLine = (file: SongFile, of: UnitScore): UnitLine => {
   const { unit, evidence, status } = of;
-  const { events } = evidence;
+  const events = evidence.events();
   return {
     key: `${unit.of} ${unit.statusId ?? ""} ${unit.chair ?? ""}`,
     card: unit.card,
@@ -86,7 +86,7 @@ const unitLine = (file: SongFile, of: UnitScore): UnitLine => {
     contribution: of.contribution,
     lost: unit.share - of.contribution,
     status: status === null ? "" : LEVEL_WORDS[status.level],
-    slipped: events.at(-1)?.outcome === "slip",
+    slipped: evidence.last?.outcome === "slip",
     waiting: of.split.waiting,
     events: events.slice(-EVENTS_SHOWN).reverse().map(eventLine),
     moreEvents: Math.max(0, events.length - EVENTS_SHOWN),
