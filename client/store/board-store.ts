@@ -29,6 +29,8 @@ export interface OwnChange {
 
 export interface BoardStore {
   readonly board: () => Board;
+  /** The document as it is stored, for exports and for names of what was removed; never for showing the board. */
+  readonly stored: Pick<BoardDocument, "get" | "entries">;
   /** Calls back when that record's reference changed. */
   readonly subscribe: (key: BoardKey, listener: () => void) => () => void;
   readonly readiness: Readiness;
@@ -117,6 +119,7 @@ export const createBoardStore = ({
 
   return {
     board: runner.board,
+    stored: document,
     subscribe: listeners.subscribe,
     readiness,
     identity,

@@ -1,6 +1,7 @@
 /** Every command by its stable name, so that an outbox can replay what it kept. */
 import { addChair, giveChair, moveChair, reviseChair } from "./add-chair.ts";
 import { addDetail } from "./add-detail.ts";
+import { addLineUp } from "./add-line-up.ts";
 import { addPerson, revisePerson } from "./add-person.ts";
 import { addSection } from "./add-section.ts";
 import { addSong } from "./add-song.ts";
@@ -30,7 +31,7 @@ const ALL = [
   startBand, adjustSettings,
   addSong, addSongs, reviseSong, moveSong,
   writeForm, addSection, reviseSection, moveSection, removeSection,
-  addChair, reviseChair, giveChair, moveChair, addPerson, revisePerson,
+  addChair, addLineUp, reviseChair, giveChair, moveChair, addPerson, revisePerson,
   castPart, declareNothingSpecial,
   addDetail, rewordDetail, reviseDetail, placeDetail, moveDetail, markDetail,
   logTake, flagSlip, withdrawTake, rule,

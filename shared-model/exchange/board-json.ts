@@ -31,7 +31,10 @@ export interface BoardExport {
 }
 
 /** Writes the whole document, keys sorted, one per line. Equal documents give equal files on the same day. */
-export const exportBoard = (document: BoardDocument, exportedOn: Day): BoardExport => {
+export const exportBoard = (
+  document: Pick<BoardDocument, "get" | "entries">,
+  exportedOn: Day,
+): BoardExport => {
   const leftOut: { map: RootMap; key: string }[] = [];
   const maps = [...ROOT_MAP_NAMES].sort().map((map) => {
     const lines = [...document.entries(map)].sort(byKey).flatMap(([key, value]) => {
