@@ -62,6 +62,13 @@ test("a connection speaks for the client its first frame names alone", () => {
   expect(asSeen(relay.everybody())).toEqual({ 1: { at: "intro" } });
 });
 
+test("a first frame about several clients makes nobody's voice of the connection", () => {
+  const relay = new PresenceRelay(1000);
+  const karim = connection("karim");
+  expect(relay.receive(karim, update(entry(9, 5, '{"at":"forged"}'), entry(1, 1, "{}")))).toBeNull();
+  expect(asSeen(relay.receive(karim, update(entry(1, 1, '{"at":"intro"}'))))).toEqual({ 1: { at: "intro" } });
+});
+
 test("what a client repeats about others is dropped, its own part is passed on", () => {
   const relay = new PresenceRelay(1000);
   const anneli = connection("anneli");
