@@ -22,6 +22,8 @@ export interface DetailLineProps {
   readonly size?: ControlSize;
   /** Names the song over the line, in lists over several songs. */
   readonly title?: ReactNode;
+  /** Beside the status while nothing is wrong with it: the last change. */
+  readonly note?: string | undefined;
   /** At the end of the first line: a menu. */
   readonly trail?: ReactNode;
   /** Under the line: its history, its form. */
@@ -92,7 +94,7 @@ export const DetailLine = ({ line, song, control = "first", size = "plain", ...p
       )}
       {mine === undefined ? null : (
         <div className="mt-2">
-          <StatusControl standing={mine} card={card} song={song} size={size} />
+          <StatusControl standing={mine} card={card} song={song} size={size} note={props.note} />
         </div>
       )}
       {props.children}

@@ -19,6 +19,8 @@ export interface StatusControlProps {
   readonly card: Card | null;
   readonly song: SongFile;
   readonly size?: ControlSize;
+  /** Said beside it while there is no reason to give. */
+  readonly note?: string | undefined;
   /** Leaves the sentence out, where the screen says it elsewhere. */
   readonly hideReason?: boolean;
 }
@@ -57,17 +59,18 @@ const StillTrue = (props: {
  * One player's status on one detail or on the part itself. A tap goes one step up and can be undone; on *locked in*
  * it asks first. Where this device may not mark the player it says why.
  */
-export const StatusControl = ({ standing, card, song, size = "plain", hideReason }: StatusControlProps) => {
+export const StatusControl = ({ standing, card, song, size = "plain", ...props }: StatusControlProps) => {
   const act = useAct();
   const author = useAuthor();
   const names = useNames();
   const { timeZone } = useBand();
-  const note = useId();
+  const noteId = useId();
   const [asking, setAsking] = useState(false);
   const { member, level, statusId } = standing;
   const refusal = markRefusal(author, standing, names);
   const reason = reasonSentence(standing, names, timeZone);
-  const shown = [reason, refusal].filter((sentence) => sentence !== null).join(" ");
+  const sentences = [reason, refusal].filter((sentence) => sentence !== null).join(" ");
+  const shown = props.hideReason ? "" : sentences || (props.note ?? "");
   const what = card === null ? "The part itself" : cardName(song, card);
   const whose = member === null || member === author.member ? "" : ` (${names.member(member)})`;
 
@@ -92,11 +95,11 @@ export const StatusControl = ({ standing, card, song, size = "plain", hideReason
         about={`${what}${whose}`}
         size={size}
         disabled={refusal !== null}
-        aria-describedby={shown === "" || hideReason ? undefined : note}
+        aria-describedby={shown === "" ? undefined : noteId}
         onClick={tap}
       />
-      {shown === "" || hideReason ? null : (
-        <p id={note} className="caption min-w-0">
+      {shown === "" ? null : (
+        <p id={noteId} className="caption min-w-0">
           {shown}
         </p>
       )}

@@ -1,7 +1,9 @@
 import { useCallback } from "react";
+import type { BoardStore, OwnChange } from "#client/store/board-store.ts";
 import { useBoardStore } from "#client/store/hooks.ts";
 import { useToast } from "#client/ui/toast.tsx";
-import type { Command } from "#shared/commands/command.ts";
+import type { Command, Refusal } from "#shared/commands/command.ts";
+import type { Result } from "#shared/lib/result.ts";
 
 /** Runs a command and says what happened: with an undo when it went through, with the reason when not. */
 export type Act = <A, I>(
@@ -36,6 +38,56 @@ export const useAct = (): Act => {
           },
         });
       }
+      return true;
+    },
+    [store, toast],
+  );
+};
+
+/** One command of several that belong together; see `step`. */
+export type Step = (store: BoardStore, label: string) => Result<OwnChange, Refusal>;
+
+/** A command with its arguments, to be run later. */
+export const step =
+  <A, I>(command: Command<A, I>, args: NoInfer<I>): Step =>
+  (store, label) =>
+    store.run(command, args, label);
+
+const undoAll = (store: BoardStore, done: readonly OwnChange[]): Result<OwnChange, Refusal> | null =>
+  [...done]
+    .reverse()
+    .reduce<Result<OwnChange, Refusal> | null>(
+      (last, change) => (last !== null && !last.ok ? last : store.undo(change)),
+      null,
+    );
+
+/**
+ * Runs several commands as one change: one toast, one undo. When one is refused, those before it are taken back and
+ * the reason is said. Returns whether all of them went through.
+ */
+export const useActTogether = (): ((steps: readonly Step[], label: string) => boolean) => {
+  const store = useBoardStore();
+  const toast = useToast();
+  return useCallback(
+    (steps, label) => {
+      const done: OwnChange[] = [];
+      for (const run of steps) {
+        const result = run(store, label);
+        if (!result.ok) {
+          undoAll(store, done);
+          toast({ text: result.error.sentence });
+          return false;
+        }
+        if (result.value.written.length > 0) done.push(result.value);
+      }
+      if (done.length === 0) return true;
+      toast({
+        text: label,
+        undo: () => {
+          const undone = undoAll(store, done);
+          if (undone !== null) toast({ text: undone.ok ? `Undone: ${label}` : undone.error.sentence });
+        },
+      });
       return true;
     },
     [store, toast],

@@ -1,0 +1,99 @@
+import Ellipsis from "lucide-react/icons/ellipsis";
+import { type ReactNode, useRef, useState } from "react";
+import { useAuthor, useChairs } from "#client/store/hooks.ts";
+import type { ControlSize } from "#client/ui/button.tsx";
+import { Menu, type MenuItem } from "#client/ui/menu.tsx";
+import type { SongFile } from "#shared/board/board.ts";
+import { removeDetail } from "#shared/commands/remove-record.ts";
+import { placeDetail } from "#shared/commands/revise-detail.ts";
+import { changesOf, changeWords } from "#shared/selectors/detail-changes.ts";
+import type { DetailLine as DetailReading } from "#shared/selectors/part-view.ts";
+import { DetailLine } from "../detail-line.tsx";
+import { useAct } from "../use-act.ts";
+import { DetailHistory, useChangeWords } from "./detail-history.tsx";
+import { EditDetail } from "./edit-detail.tsx";
+import { SettleWording } from "./settle-wording.tsx";
+
+export interface DetailRowProps {
+  readonly line: DetailReading;
+  readonly song: SongFile;
+  readonly control?: "first" | "none";
+  readonly size?: ControlSize;
+  readonly title?: ReactNode;
+  readonly pointedOut?: boolean;
+  /** Somebody else took it off while this list was open. */
+  readonly gone?: boolean;
+}
+
+/** A detail that can be marked, changed, placed, settled and taken off where it stands. */
+export const DetailRow = ({ line, song, control = "first", gone = false, ...rest }: DetailRowProps) => {
+  const act = useAct();
+  const chairs = useChairs();
+  const { role } = useAuthor();
+  const words = useChangeWords();
+  const [editing, setEditing] = useState(false);
+  const [history, setHistory] = useState(false);
+  const row = useRef<HTMLLIElement>(null);
+  const { card } = line;
+  if (gone)
+    return (
+      <li className="expression border-b border-line py-4 text-quiet">Taken off the board: {card.text}</li>
+    );
+
+  const done = () => {
+    setEditing(false);
+    // The form goes; the focus returns to the menu it came from.
+    row.current?.querySelector<HTMLElement>('[aria-haspopup="menu"]')?.focus();
+  };
+  const look: MenuItem = {
+    label: history ? "Hide who said what" : "Who said what, and when",
+    onSelect: () => setHistory(!history),
+  };
+  const change: readonly MenuItem[] = [
+    { label: "Change", onSelect: () => setEditing(true) },
+    ...(card.chairs.length > 0
+      ? []
+      : chairs.map(({ id, name }) => ({
+          label: `Place on ${name}`,
+          onSelect: () => {
+            act(placeDetail, { card: card.id, chairs: [id] }, `Placed on ${name}: ${card.text}`);
+          },
+        }))),
+    {
+      label: "Take off the board",
+      danger: true,
+      onSelect: () => {
+        act(removeDetail, { id: card.id }, `Taken off the board: ${card.text}`);
+      },
+    },
+  ];
+  const mine = control === "first" ? line.standings[0]?.member : undefined;
+  const last = mine ? changesOf(song, card.id).find(({ member }) => member === mine) : undefined;
+
+  return (
+    <li ref={row}>
+      {editing ? (
+        <EditDetail card={card} song={song} onDone={done} />
+      ) : (
+        <DetailLine
+          line={line}
+          song={song}
+          control={control}
+          {...rest}
+          note={last ? changeWords(last, words) : undefined}
+          trail={
+            <Menu
+              label={`More about: ${card.text}`}
+              trigger={<Ellipsis aria-hidden="true" size={20} strokeWidth={1.75} />}
+              items={role === "guest" ? [look] : [look, ...change]}
+              className="justify-center text-quiet hover:text-ink no-print"
+            />
+          }
+        >
+          <SettleWording card={card} onWrite={() => setEditing(true)} />
+          {history ? <DetailHistory card={card} song={song} /> : null}
+        </DetailLine>
+      )}
+    </li>
+  );
+};

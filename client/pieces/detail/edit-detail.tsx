@@ -1,0 +1,92 @@
+import { type FormEvent, useEffect, useRef, useState } from "react";
+import { Button } from "#client/ui/button.tsx";
+import { TextField } from "#client/ui/text-field.tsx";
+import type { SongFile } from "#shared/board/board.ts";
+import type { Card } from "#shared/board/card.ts";
+import { placeDetail, reviseDetail } from "#shared/commands/revise-detail.ts";
+import { rewordDetail } from "#shared/commands/reword-detail.ts";
+import {
+  changesIn,
+  type DraftChanges,
+  type DraftFault,
+  draftOf,
+  type ReadDraft,
+  readDraft,
+} from "#shared/selectors/detail-draft.ts";
+import { type Step, step, useActTogether } from "../use-act.ts";
+import { DetailFields } from "./detail-fields.tsx";
+import { LearnAgain } from "./learn-again.tsx";
+
+export interface EditDetailProps {
+  readonly card: Card;
+  readonly song: SongFile;
+  /** Saved, or left as it was. */
+  readonly onDone: () => void;
+}
+
+/** The commands that turn the card into the draft. "Learn again" is said once, whatever changed. */
+const stepsFor = (card: Card, read: ReadDraft, changes: DraftChanges, again: boolean): readonly Step[] => {
+  const steps: Step[] = [];
+  const { chairs, ...rest } = changes.body;
+  const placed = chairs !== undefined && card.chairs.length === 0;
+  if (placed && chairs.length > 0) steps.push(step(placeDetail, { card: card.id, chairs: [...chairs] }));
+  const body = { ...rest, ...(chairs === undefined || placed ? {} : { chairs: [...chairs] }) };
+  const learnAgain = again && changes.matters;
+  if (Object.keys(body).length > 0)
+    steps.push(step(reviseDetail, { card: card.id, fields: body, learnAgain }));
+  for (const field of ["text", "right"] as const)
+    if (changes[field])
+      steps.push(step(rewordDetail, { card: card.id, field, text: read[field], learnAgain }));
+  return steps;
+};
+
+/** Rewords or revises a detail where it stands. Escape leaves it as it was. */
+export const EditDetail = ({ card, song, onDone }: EditDetailProps) => {
+  const act = useActTogether();
+  const [draft, setDraft] = useState(() => draftOf(card, song.sections));
+  const [again, setAgain] = useState(false);
+  const [fault, setFault] = useState<DraftFault | null>(null);
+  const text = useRef<HTMLInputElement>(null);
+  useEffect(() => text.current?.focus(), []);
+  const read = readDraft(draft, song.sections, card);
+  const matters = read.ok && changesIn(read.value, card).matters;
+
+  const submit = (event: FormEvent) => {
+    event.preventDefault();
+    if (!read.ok) {
+      setFault(read.error);
+      return;
+    }
+    const changes = changesIn(read.value, card);
+    if (act(stepsFor(card, read.value, changes, again), `Changed: ${read.value.text}`)) onDone();
+  };
+
+  return (
+    <form
+      onSubmit={submit}
+      onKeyDown={(event) => {
+        if (event.key !== "Escape") return;
+        event.stopPropagation();
+        onDone();
+      }}
+      className="border-l-2 border-control pl-3 no-print"
+      aria-label={`Change: ${card.text}`}
+    >
+      <TextField
+        ref={text}
+        label="What to do"
+        value={draft.text}
+        onChange={(value) => setDraft({ ...draft, text: value })}
+        error={fault?.field === "text" ? fault.sentence : undefined}
+      />
+      <DetailFields draft={draft} onChange={setDraft} sections={song.sections} fault={fault} />
+      {matters ? <LearnAgain what="detail" value={again} onChange={setAgain} /> : null}
+      <div className="flex flex-wrap gap-3 py-4">
+        <Button tone="main" type="submit">
+          Save
+        </Button>
+        <Button onClick={onDone}>Leave it as it was</Button>
+      </div>
+    </form>
+  );
+};
