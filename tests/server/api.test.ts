@@ -3,6 +3,7 @@ import type { BoardGrant, Link, Session } from "#shared/protocol/api.ts";
 import { call } from "#tests/support/api-client.ts";
 import { createBoard, createLink, joinAs, refusal } from "#tests/support/boards.ts";
 import { connectRaw } from "#tests/support/raw-client.ts";
+import { connectStock } from "#tests/support/stock-client.ts";
 import { startTestServer } from "#tests/support/test-server.ts";
 
 test("a new board comes with its first leader's device", async () => {
@@ -115,6 +116,11 @@ test("a device is bound to a person of the board, and its changes carry that", a
   expect(
     (await call<Session>(server.origin, "GET /api/session", { bearer: member.token })).body.memberId,
   ).toBe("priya");
+  const phone = connectStock(server.syncUrl, member.board, member.token);
+  await phone.synced;
+  phone.set("intro", "noticed");
+  await phone.saved();
+  expect((await server.storage.load(member.board)).map((row) => row.member)).toEqual(["priya"]);
   const guest = await joinAs(server.origin, leader, "guest");
   expect(
     await refusal(server.origin, "POST /api/session/member", {

@@ -15,6 +15,8 @@ export interface RawClient {
 export interface RawOptions {
   readonly protocols?: string[];
   readonly headers?: Record<string, string>;
+  /** False = never answers a ping, like a phone that lost its signal. */
+  readonly autoPong?: boolean;
 }
 
 /** Resolves once the socket is open; rejects when the server refuses the upgrade. */
@@ -25,6 +27,7 @@ export const connectRaw = async (
 ): Promise<RawClient> => {
   const ws = new WebSocket(url, options.protocols ?? offeredSubprotocols(token), {
     headers: options.headers ?? {},
+    autoPong: options.autoPong ?? true,
   });
   onTestFinished(() => ws.terminate());
   const frames: Uint8Array[] = [];
