@@ -182,9 +182,10 @@ export const createFakeNetwork = (options: FakeNetworkOptions = {}): FakeNetwork
     drain,
     settle,
     restartServer: async () => {
-      rooms.closeAll(1012);
-      await storage.flush();
+      const stopping = rooms;
       rooms = newRooms();
+      stopping.closeAll(1012);
+      await storage.flush();
     },
     killServer: () => {
       storage.crash();

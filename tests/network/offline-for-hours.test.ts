@@ -1,0 +1,98 @@
+/**
+ * Random bands with bad reception: at the end every phone and the server show the same board, and nothing that was
+ * acknowledged or left unchallenged is lost. A failing trace is printed with its seed.
+ */
+import fc from "fast-check";
+import { afterEach, beforeEach, describe, expect, test, vi } from "vitest";
+import * as Y from "yjs";
+import { useVirtualClock } from "#tests/support/fake-network.ts";
+import { laws } from "#tests/support/fuzz.ts";
+import { boardOf, contentOf, type Intent, type Outcome, play, traces } from "#tests/support/trace.ts";
+
+const RUNS = 200;
+
+beforeEach(() => useVirtualClock(Date.UTC(2026, 2, 4, 19)));
+afterEach(() => void vi.useRealTimers());
+
+const expectAgreement = ({ phones, server }: Outcome): void => {
+  const content = contentOf(server.ydoc);
+  const board = boardOf(server.ydoc);
+  for (const phone of phones) {
+    const { ydoc, outbox } = phone.session();
+    expect(outbox.saveState()).toMatchObject({ connection: "connected", unsent: 0, reason: "" });
+    expect(contentOf(ydoc)).toEqual(content);
+    expect(boardOf(ydoc)).toEqual(board);
+    // What the screens followed step by step is what a fresh reading says.
+    expect(phone.store().board()).toEqual(board);
+  }
+};
+
+/** What the server said was saved is in its storage after a crash. */
+const expectAcknowledgedKept = ({ phones, server }: Outcome): void => {
+  for (const { disk } of phones)
+    for (const { id, client, clock } of disk.acknowledged)
+      expect(Y.getState(server.ydoc.store, client), `clock of ${id}`).toBeGreaterThanOrEqual(clock);
+};
+
+const byKey = (intents: readonly Intent[]): Map<string, Intent[]> => {
+  const keys = new Map<string, Intent[]>();
+  for (const intent of intents) {
+    const name = `${intent.map} ${intent.key}`;
+    keys.set(name, [...(keys.get(name) ?? []), intent]);
+  }
+  return keys;
+};
+
+/** A key only one phone wrote holds that phone's last value; a contested one holds somebody's last value. */
+const expectIntent = ({ intents, server }: Outcome): void => {
+  const content = contentOf(server.ydoc) as Record<string, Record<string, unknown>>;
+  for (const [name, writes] of byKey(intents)) {
+    const last = new Map(writes.map((write) => [write.phone, write.value]));
+    const [{ map, key }] = writes as [Intent];
+    expect([...last.values()], name).toContainEqual(content[map]?.[key]);
+  }
+};
+
+/** Whatever was written under a key is still there in some form: only a refused replay may give a change up. */
+const expectNothingVanished = ({ intents, phones, server }: Outcome): void => {
+  const refused = new Set(
+    phones.flatMap((phone) =>
+      phone
+        .session()
+        .outbox.saveState()
+        .refused.map(({ id }) => id),
+    ),
+  );
+  const content = contentOf(server.ydoc) as Record<string, Record<string, unknown>>;
+  for (const { run, map, key } of intents)
+    if (!refused.has(run)) expect(content[map], `${map} of ${run}`).toHaveProperty([key]);
+};
+
+const holds =
+  (expectations: readonly ((outcome: Outcome) => void)[]) => async (trace: Parameters<typeof play>[0]) => {
+    const outcome = await play(trace);
+    try {
+      for (const expectation of expectations) expectation(outcome);
+    } finally {
+      for (const phone of outcome.phones) await phone.close();
+    }
+  };
+
+describe("[SYNC-1] whatever the network does", () => {
+  test("phones agree, acknowledged changes are on the disk, unchallenged ones survive", async () => {
+    await fc.assert(
+      fc.asyncProperty(traces("none"), holds([expectAgreement, expectAcknowledgedKept, expectIntent])),
+      laws(RUNS),
+    );
+  });
+
+  test("a phone that lost its copy of the board still delivers what its outbox kept", async () => {
+    await fc.assert(
+      fc.asyncProperty(
+        traces("documents"),
+        holds([expectAgreement, expectAcknowledgedKept, expectNothingVanished]),
+      ),
+      laws(RUNS),
+    );
+  });
+});
