@@ -71,7 +71,7 @@ export const DetailRow = ({ line, song, control = "first", gone = false, ...rest
   const last = mine ? changesOf(song, card.id).find(({ member }) => member === mine) : undefined;
 
   return (
-    <li ref={row}>
+    <li ref={row} data-card={card.id}>
       {editing ? (
         <EditDetail card={card} song={song} onDone={done} />
       ) : (
