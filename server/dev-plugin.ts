@@ -29,8 +29,8 @@ const mount = (vite: ViteDevServer, { app, greet, close }: DevServer): void => {
   httpServer.on("upgrade", (request, socket, head) => app.upgrade(request, socket, head));
   httpServer.once("listening", () => {
     const address = httpServer.address();
-    if (address !== null && typeof address === "object")
-      void greet(address.port).then((text) => console.info(text));
+    if (address === null || typeof address !== "object") return;
+    void greet(address.address, address.port).then((text) => console.info(text));
   });
   httpServer.once("close", () => void close());
 };

@@ -11,8 +11,8 @@ import { openSqliteStorage } from "./storage/sqlite-storage.ts";
 /** The app as the development plugin mounts it. */
 export interface DevServer {
   readonly app: TightrowApp;
-  /** What to print once the port is known. */
-  greet(port: number): Promise<string>;
+  /** What to print once it is known where Vite listens. */
+  greet(host: string, port: number): Promise<string>;
   close(): Promise<void>;
 }
 
@@ -29,9 +29,9 @@ export const createDevServer = async (
   const app = createTightrowApp({ storage, access, settings: settings.value, log, clock, seedDemo });
   return {
     app,
-    greet: async (port) => {
-      const { host, publicUrl } = settings.value;
-      return greeting(addressesOf(host, port, publicUrl, networkInterfaces()), await app.startLinks());
+    greet: async (host, port) => {
+      const addresses = addressesOf(host, port, settings.value.publicUrl, networkInterfaces());
+      return greeting(addresses, settings.value.printLinks ? await app.startLinks() : null);
     },
     async close() {
       await app.close(1012);
