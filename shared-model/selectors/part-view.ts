@@ -106,6 +106,10 @@ export interface PartSource {
   readonly score: SongScore;
 }
 
+/** The standing of whoever is on a chair, on one detail or part. */
+export const standingOn = ({ file, lineUp, score }: PartSource, statusId: Id, chair: Id): Standing =>
+  standingOf(file, score, statusId, chair, lineUp.get(chair) ?? null);
+
 const detailsOf = ({ file, chairs, lineUp, score }: PartSource, chair: Chair): readonly DetailLine[] => {
   const applies = (card: Card): boolean =>
     card.chairs.includes(chair.id) &&

@@ -1,0 +1,93 @@
+import ArrowDown from "lucide-react/icons/arrow-down";
+import ArrowUp from "lucide-react/icons/arrow-up";
+import X from "lucide-react/icons/x";
+import { type KeyboardEvent, useRef, useState } from "react";
+import { useAct } from "#client/pieces/use-act.ts";
+import { useAuthor } from "#client/store/hooks.ts";
+import { IconButton } from "#client/ui/icon-button.tsx";
+import type { SongFile } from "#shared/board/board.ts";
+import type { Section } from "#shared/board/song.ts";
+import { removeSection } from "#shared/commands/revise-section.ts";
+import { SectionForm } from "./section-form.tsx";
+
+export interface SectionRowProps {
+  readonly file: SongFile;
+  readonly section: Section;
+  readonly index: number;
+  /** `control` names the button that asked, so that the focus can come back to it. */
+  readonly onMove: (index: number, control: string) => void;
+}
+
+const STEPS: Readonly<Record<string, number>> = { ArrowUp: -1, ArrowDown: 1 };
+
+/** One section of the form. Its name opens it for changes; Alt and an arrow move it. */
+export const SectionRow = ({ file, section, index, onMove }: SectionRowProps) => {
+  const act = useAct();
+  const { role } = useAuthor();
+  const [editing, setEditing] = useState(false);
+  const row = useRef<HTMLLIElement>(null);
+  const { name, bars } = section;
+  const words = `${bars} ${bars === 1 ? "bar" : "bars"}`;
+  const onKeyDown = (event: KeyboardEvent) => {
+    const step = STEPS[event.key];
+    if (!event.altKey || step === undefined) return;
+    event.preventDefault();
+    onMove(index + step, "name");
+  };
+  const done = () => {
+    setEditing(false);
+    requestAnimationFrame(() => row.current?.querySelector("button")?.focus());
+  };
+  if (editing)
+    return (
+      <li ref={row} className="border-b border-line">
+        <SectionForm file={file} section={section} onDone={done} />
+      </li>
+    );
+  if (role === "guest")
+    return (
+      <li className="flex justify-between border-b border-line py-2">
+        <span>{name}</span>
+        <span className="text-quiet">{words}</span>
+      </li>
+    );
+  return (
+    <li ref={row} data-section={section.id} className="flex items-center border-b border-line">
+      <button
+        type="button"
+        data-control="name"
+        aria-keyshortcuts="Alt+ArrowUp Alt+ArrowDown"
+        aria-label={`Change: ${name}, ${words}`}
+        onClick={() => setEditing(true)}
+        onKeyDown={onKeyDown}
+        className="flex min-h-12 min-w-0 flex-1 items-center justify-between gap-3 text-left -outline-offset-2 hover:underline decoration-control underline-offset-4 dense:min-h-9"
+      >
+        <span className="min-w-0">{name}</span>
+        <span className="shrink-0 text-quiet">{words}</span>
+      </button>
+      <span className="flex shrink-0 pl-2 no-print">
+        <IconButton
+          icon={ArrowUp}
+          label={`Move up: ${name}`}
+          data-control="up"
+          disabled={index === 0}
+          onClick={() => onMove(index - 1, "up")}
+        />
+        <IconButton
+          icon={ArrowDown}
+          label={`Move down: ${name}`}
+          data-control="down"
+          disabled={index === file.sections.length - 1}
+          onClick={() => onMove(index + 1, "down")}
+        />
+        <IconButton
+          icon={X}
+          label={`Take out: ${name}`}
+          onClick={() =>
+            act(removeSection, { song: file.song.id, section: section.id }, `Taken out of the form: ${name}`)
+          }
+        />
+      </span>
+    </li>
+  );
+};

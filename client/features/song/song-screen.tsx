@@ -1,0 +1,91 @@
+import type { ReactNode } from "react";
+import { useAuthor, useSongView } from "#client/store/hooks.ts";
+import type { SongView } from "#client/store/song-view.ts";
+import { Button } from "#client/ui/button.tsx";
+import { barsOf } from "#shared/selectors/song-entries.ts";
+import { CastList } from "./cast-list.tsx";
+import { FormEditor } from "./form-editor.tsx";
+import { RulingList } from "./ruling-list.tsx";
+import { SongDetails } from "./song-details.tsx";
+import { SongEntries } from "./song-entries.tsx";
+import { SongFold } from "./song-fold.tsx";
+import { SongGone } from "./song-gone.tsx";
+import { SongHead } from "./song-head.tsx";
+import { SongIdentity } from "./song-identity.tsx";
+import { TakeList } from "./take-list.tsx";
+
+export interface SongScreenProps {
+  readonly song: string;
+  /** The take to open the log at. */
+  readonly take?: string | undefined;
+  /** A sheet about one part or the score, shown over the song. */
+  readonly children?: ReactNode;
+}
+
+const counted = (n: number, one: string, many: string): string => `${n} ${n === 1 ? one : many}`;
+
+/** One song whole: what everybody plays by, its form, its cast, its details and its log. */
+export const SongScreen = ({ song, take, children }: SongScreenProps) => {
+  const view = useSongView(song);
+  if (view === null) return <SongGone song={song} />;
+  return (
+    <article key={song} className="print-page">
+      <SongHead view={view} />
+      <div className="mt-2 grid gap-x-12 laptop:grid-cols-2">
+        <WhatWePlayBy view={view} />
+        <WhatWeWatch view={view} take={take} />
+      </div>
+      {children}
+    </article>
+  );
+};
+
+const WhatWePlayBy = ({ view }: { readonly view: SongView }) => {
+  const { role } = useAuthor();
+  const { file } = view;
+  const { sections, rulings } = file;
+  return (
+    <div className="min-w-0">
+      <SongFold title="Played by" note={file.song.key} startOpen>
+        <SongEntries file={file} />
+      </SongFold>
+      <SongFold
+        title="Form"
+        note={sections.length === 0 ? "not written yet" : counted(barsOf(file), "bar", "bars")}
+      >
+        <FormEditor file={file} />
+      </SongFold>
+      <SongFold title="Who plays">
+        <CastList view={view} />
+      </SongFold>
+      <SongFold title="Rulings" note={String(rulings.length)}>
+        <RulingList file={file} />
+      </SongFold>
+      {role === "guest" ? null : (
+        <div className="no-print">
+          <SongFold title="Title and place">
+            <SongIdentity key={`${file.song.title}/${file.song.style}`} song={file.song} />
+          </SongFold>
+        </div>
+      )}
+    </div>
+  );
+};
+
+const WhatWeWatch = ({ view, take }: { readonly view: SongView; readonly take: string | undefined }) => (
+  <div className="min-w-0">
+    <SongFold title="Details" note={String(view.file.cards.length)}>
+      <SongDetails view={view} />
+    </SongFold>
+    <SongFold
+      title="Log"
+      note={counted(view.file.takes.length, "take", "takes")}
+      startOpen={take !== undefined}
+    >
+      <TakeList file={view.file} take={take} />
+    </SongFold>
+    <Button className="mt-6 no-print" onClick={() => window.print()}>
+      Print this song
+    </Button>
+  </div>
+);
