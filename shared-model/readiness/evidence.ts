@@ -1,17 +1,13 @@
-/** From a song's log to what it says about one unit. */
+/** From a song's log to the events of one unit. */
 import type { SongFile } from "../board/board.ts";
 import type { Id } from "../board/ids.ts";
-import type { Settings } from "../board/settings.ts";
-import type { Take, TakeKind } from "../board/take.ts";
+import type { Take } from "../board/take.ts";
 import { type Attendance, readAttendance } from "./attendance.ts";
-import { addedLight } from "./lit.ts";
 import {
   cardSlip,
-  cleanEvent,
   type LoggedTake,
   type Mentions,
   partSlip,
-  qualityOf,
   readLog,
   readMentions,
   type SongLog,
@@ -21,24 +17,7 @@ import {
 import { planSong, type SongPlan, type Unit } from "./plan.ts";
 import { coversCard, coversPart } from "./scope.ts";
 import { cutOf, type ScoreInput } from "./score-input.ts";
-
-/** What the log says about a unit, at full brightness: independent of statuses and of the day it is read for. */
-export interface UnitEvidence {
-  /** lit(all clean takes), in full takes. */
-  readonly lit: number;
-  /** lit(clean takes that are not solo). */
-  readonly litTogether: number;
-  /** Moment (ms) of the last clean take; −∞ when there is none. */
-  readonly lastClean: number;
-  /** Moment (ms) of the last clean take by the kind it counts as; −∞ when there is none. */
-  readonly latest: Readonly<Record<TakeKind, number>>;
-  /** Each slip with what was lit after it, latest first. */
-  readonly slips: readonly { readonly severity: number; readonly litAfter: number }[];
-  /** What happened last; null when nothing did. */
-  readonly last: UnitEvent | null;
-  /** The events themselves, in order of (at, id); put together when asked for, because most are never looked at. */
-  readonly events: () => readonly UnitEvent[];
-}
+import type { Events } from "./weigh.ts";
 
 /** A take as the player of one chair saw it. */
 export interface SeatedTake {
@@ -85,12 +64,6 @@ export const sourceOf = (input: ScoreInput): { readonly plan: SongPlan; readonly
   const attendance = readAttendance(log, plan.parts);
   return { plan, source: { log, attendance, mentions: readMentions(file.song.id, log), file } };
 };
-
-/** The first `count` of a list that may be longer: one list serves many units. */
-export interface Events {
-  readonly list: readonly UnitEvent[];
-  readonly count: number;
-}
 
 /**
  * Events for a card or a part, from the takes its player sat in:
@@ -163,79 +136,4 @@ const covers = (unit: Unit, { scope }: Take, file: Pick<SongFile, "sections">): 
   return unit.card === null
     ? unit.statusId !== null && coversPart(scope, file, unit.statusId)
     : coversCard(scope, file, unit.card);
-};
-
-/**
- * Events for the band together: whole runs and gigs with at least half of the needed chairs.
- * Clean counts the needed players of this line-up who were there; an empty needed chair counts as absent,
- * so filling it can only help. A stop, or a slip nobody could place, is asked of the chairs that were taken,
- * by whomever: otherwise putting somebody on an empty chair could make an old stop count and lower the score.
- */
-export const bandEvents = (plan: SongPlan, source: EventSource, settings: Settings): Events => {
-  const needed = plan.parts.flatMap((part, column) => (part.needed ? [column] : []));
-  const events: UnitEvent[] = [];
-  if (needed.length === 0) return { list: events, count: 0 };
-  const { taken, held } = source.attendance;
-  for (const { take, place, unattributed } of source.log) {
-    if ((take.kind !== "run" && take.kind !== "gig") || take.scope.of !== "whole") continue;
-    const severity = Math.max(unattributed, take.feel === "stopped" ? 1 : 0);
-    const there = severity > 0 ? taken : held;
-    let counted = 0;
-    for (const column of needed) if (there(place, column)) counted++;
-    const share = counted / needed.length;
-    if (share < 0.5) continue;
-    events.push(
-      severity > 0
-        ? slipEvent(take, take.kind, severity)
-        : cleanEvent(take, take.kind, share * share * qualityOf(take), settings),
-    );
-  }
-  return { list: events, count: events.length };
-};
-
-const NEVER = Number.NEGATIVE_INFINITY;
-
-/** Sums events up, from the last to the first: what is lit after a slip is then what has been added so far. */
-export const weighEvents = (
-  { list, count }: Events,
-  settings: Settings,
-  again: () => Events,
-): UnitEvidence => {
-  const slips: { severity: number; litAfter: number }[] = [];
-  const latest = { solo: NEVER, drill: NEVER, run: NEVER, gig: NEVER };
-  let kinds = "";
-  const solo = hasSolo(list, count);
-  let lit = 0;
-  let litTogether = 0;
-  for (let i = count - 1; i >= 0; i--) {
-    const event = list[i];
-    if (event === undefined) continue;
-    if (event.outcome === "slip") {
-      slips.push({ severity: event.severity, litAfter: lit });
-      continue;
-    }
-    lit += addedLight(list, i, count, settings.g, false);
-    if (solo) litTogether += addedLight(list, i, count, settings.g, true);
-    if (event.kind !== kinds) {
-      kinds = event.kind;
-      latest[event.kind] = Math.max(latest[event.kind], event.at);
-    }
-  }
-  return {
-    lit,
-    litTogether: solo ? litTogether : lit,
-    lastClean: Math.max(latest.solo, latest.drill, latest.run, latest.gig),
-    latest,
-    slips,
-    last: list[count - 1] ?? null,
-    events: () => {
-      const read = again();
-      return read.list.slice(0, read.count);
-    },
-  };
-};
-
-const hasSolo = (list: readonly UnitEvent[], count: number): boolean => {
-  for (let i = 0; i < count; i++) if (list[i]?.kind === "solo") return true;
-  return false;
 };

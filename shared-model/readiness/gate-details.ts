@@ -8,17 +8,28 @@ import type { PlayingPart } from "./plan.ts";
 import type { ScoreInput } from "./score-input.ts";
 import type { SongScore, UnitScore } from "./song-score.ts";
 
-type File = ScoreInput["file"];
+type Asked = Pick<ScoreInput, "file" | "chairs" | "lineUp">;
 
-/** Units of musts that somebody in this line-up plays, cover cards included, in playing order of the cards. */
-const mustUnits = (file: File, score: SongScore): readonly { card: Card; member: Id; of: UnitScore }[] => {
+/**
+ * Units of musts that somebody in this line-up plays, cover cards included:
+ * in playing order of the cards, then in column order of the chairs.
+ */
+const mustUnits = (
+  { file, chairs }: Asked,
+  score: SongScore,
+): readonly { card: Card; member: Id; of: UnitScore }[] => {
   const place = new Map(file.cards.map((card, i) => [card.id, i]));
+  const column = new Map(chairs.map(({ id }, i) => [id, i]));
   return [...score.units, ...score.covers]
     .flatMap((of) => {
       const { card, member } = of.unit;
       return card?.weight === "must" && member !== null ? [{ card, member, of }] : [];
     })
-    .sort((a, b) => (place.get(a.card.id) ?? 0) - (place.get(b.card.id) ?? 0));
+    .sort(
+      (a, b) =>
+        (place.get(a.card.id) ?? 0) - (place.get(b.card.id) ?? 0) ||
+        (column.get(a.of.unit.chair ?? "") ?? 0) - (column.get(b.of.unit.chair ?? "") ?? 0),
+    );
 };
 
 /** Ids of every must that applies, covered or not. */
@@ -33,15 +44,15 @@ export const mustsOf = (score: SongScore): ReadonlySet<Id> =>
  * Each needed part has a must or its player's "nothing special", and every must is effectively locked in by the
  * member who will play it. A part nobody is on is the business of another gate.
  */
-export const detailObstacles = (file: File, score: SongScore, names: Names): readonly Obstacle[] => {
+export const detailObstacles = (asked: Asked, score: SongScore, names: Names): readonly Obstacle[] => {
   const withMust = new Set(
     score.units.flatMap(({ unit }) => (unit.card?.weight === "must" ? [unit.chair] : [])),
   );
   const unknown = score.plan.parts.filter((part) => part.needed && !withMust.has(part.chair));
-  return [...unlocked(file, score, names), ...unknown.flatMap((part) => noDetails(file, part, names))];
+  return [...unlocked(asked, score, names), ...unknown.flatMap((part) => noDetails(asked.file, part, names))];
 };
 
-const noDetails = (file: File, part: PlayingPart, names: Names): readonly Obstacle[] => {
+const noDetails = (file: Asked["file"], part: PlayingPart, names: Names): readonly Obstacle[] => {
   if (part.holder === null || part.nothingSpecial === part.holder) return [];
   const player = names.member(part.holder);
   return [
@@ -53,10 +64,11 @@ const noDetails = (file: File, part: PlayingPart, names: Names): readonly Obstac
 };
 
 /** One obstacle per card and player; a card that only lacks a run together is one obstacle for all its players. */
-const unlocked = (file: File, score: SongScore, names: Names): readonly Obstacle[] => {
+const unlocked = (asked: Asked, score: SongScore, names: Names): readonly Obstacle[] => {
+  const { file } = asked;
   const obstacles: Obstacle[] = [];
   const apart = new Set<Id>();
-  for (const { card, member, of } of mustUnits(file, score)) {
+  for (const { card, member, of } of mustUnits(asked, score)) {
     const { status, unit } = of;
     if (status === null || status.level === 3) continue;
     const label = cardName(file, card);
@@ -71,7 +83,10 @@ const unlocked = (file: File, score: SongScore, names: Names): readonly Obstacle
     if (reason.is === "needs a run together") {
       if (apart.has(card.id)) continue;
       apart.add(card.id);
-      obstacles.push({ sentence: `${label} needs ${companyFor(member, reason, names)}.`, names: named });
+      obstacles.push({
+        sentence: `${label} needs ${companyFor(member, inColumns(asked, reason), names)}.`,
+        names: named,
+      });
     } else if (reason.is === "slipped since") {
       const sentence = `${label} is back to practised: ${player} slipped on it in ${takeName(reason.take)}.`;
       obstacles.push({ sentence, names: { ...named, take: reason.take.id } });
@@ -89,11 +104,17 @@ const unlocked = (file: File, score: SongScore, names: Names): readonly Obstacle
   return obstacles;
 };
 
-const companyFor = (
-  member: Id,
-  { missing, vacant }: { readonly missing: readonly Id[]; readonly vacant: readonly Id[] },
-  names: Names,
-): string => {
+type Company = { readonly missing: readonly Id[]; readonly vacant: readonly Id[] };
+
+/** In column order of the chairs, as the board shows them. */
+const inColumns = ({ chairs, lineUp }: Asked, { missing, vacant }: Company): Company => ({
+  missing: [...new Set(chairs.flatMap(({ id }) => lineUp.get(id) ?? []))].filter((id) =>
+    missing.includes(id),
+  ),
+  vacant: chairs.map(({ id }) => id).filter((id) => vacant.includes(id)),
+});
+
+const companyFor = (member: Id, { missing, vacant }: Company, names: Names): string => {
   const run =
     missing.length > 0
       ? `a run by ${names.member(member)} together with ${listed(missing.map(names.member))}`
@@ -102,14 +123,14 @@ const companyFor = (
 };
 
 /** No must whose last event is a slip. */
-export const slipObstacles = (file: File, score: SongScore, names: Names): readonly Obstacle[] =>
-  mustUnits(file, score).flatMap(({ card, member, of }) => {
+export const slipObstacles = (asked: Asked, score: SongScore, names: Names): readonly Obstacle[] =>
+  mustUnits(asked, score).flatMap(({ card, member, of }) => {
     const { last } = of.evidence;
     if (last?.outcome !== "slip") return [];
     return [
       {
-        sentence: `${cardName(file, card)} slipped last time: ${names.member(member)}, in ${takeName(last.take)}.`,
-        names: { song: file.song.id, card: card.id, member, take: last.take.id },
+        sentence: `${cardName(asked.file, card)} slipped last time: ${names.member(member)}, in ${takeName(last.take)}.`,
+        names: { song: asked.file.song.id, card: card.id, member, take: last.take.id },
       },
     ];
   });

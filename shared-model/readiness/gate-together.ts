@@ -27,13 +27,16 @@ export const judgeRuns = (
   names: Names,
 ): readonly Judged[] => {
   const musts = mustsOf(score);
+  const needed = new Set(score.plan.parts.flatMap((part) => (part.needed ? [part.chair] : [])));
+  const players = input.chairs.flatMap(({ id: chair }) => {
+    const holder = input.lineUp.get(chair) ?? null;
+    return holder !== null && needed.has(chair) ? [{ chair, holder }] : [];
+  });
   return readLog(input.file.song.id, input.file.takes, cutOf(input), input.settings)
     .filter(({ take }) => (take.kind === "run" || take.kind === "gig") && take.scope.of === "whole")
     .map((logged) => {
-      const absent = score.plan.parts.filter(
-        ({ needed, holder, chair }) => needed && holder !== null && !satOn(logged.take, chair, holder),
-      );
-      const missing = [...new Set(absent.flatMap(({ holder }) => holder ?? []))];
+      const absent = players.filter(({ chair, holder }) => !satOn(logged.take, chair, holder));
+      const missing = [...new Set(absent.map(({ holder }) => holder))];
       const faults = { input, logged, musts, missing, night, names };
       return { take: logged.take, fault: faultOf(faults), complete: missing.length === 0 };
     });

@@ -45,9 +45,9 @@ export const gigReady = (
   const gates = [
     ask("settled", settledObstacles(input, night)),
     ask("covered", coveredObstacles(input, score, names)),
-    ask("details", detailObstacles(file, score, names)),
+    ask("details", detailObstacles(input, score, names)),
     ask("together", togetherObstacles(file.song.id, runs)),
-    ask("slips", slipObstacles(file, score, names)),
+    ask("slips", slipObstacles(input, score, names)),
     ask("debut", debutObstacles(file.song, runs, playedAtGig)),
   ];
   const first = gates.find((gate) => !gate.ok && gate.waived === null);

@@ -6,6 +6,7 @@
 import type { SongFile } from "../board/board.ts";
 import type { Id } from "../board/ids.ts";
 import type { Status } from "../board/status.ts";
+import { bandEvents } from "./band-events.ts";
 import {
   type EffectiveStatus,
   judgeStatus,
@@ -14,19 +15,12 @@ import {
   standingOf,
   type Together,
 } from "./effective-status.ts";
-import {
-  bandEvents,
-  type Events,
-  seatedTakes,
-  sourceOf,
-  type UnitEvidence,
-  unitEvents,
-  weighEvents,
-} from "./evidence.ts";
+import { seatedTakes, sourceOf, unitEvents } from "./evidence.ts";
 import type { UnitEvent } from "./log.ts";
 import type { SongPlan, Unit } from "./plan.ts";
 import type { ScoreInput } from "./score-input.ts";
 import { type OwnScore, scoreUnit } from "./unit-score.ts";
+import { type Events, type UnitEvidence, weighEvents } from "./weigh.ts";
 
 /** Where the whole of a unit or a song goes; sums to 1. */
 export interface Split {

@@ -3,7 +3,7 @@ import type { Settings } from "../board/settings.ts";
 import type { Level } from "../board/status.ts";
 import { TAKE_KINDS } from "../board/take.ts";
 import { fade } from "./decay.ts";
-import type { UnitEvidence } from "./evidence.ts";
+import type { UnitEvidence } from "./weigh.ts";
 
 /** What a player says about a unit. */
 export interface Claim {
