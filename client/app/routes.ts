@@ -19,4 +19,15 @@ export const openRoutes: readonly ScreenRoute[] = [
 ];
 
 /** Addresses within a board, after `/b/:board`. */
-export const boardRoutes: readonly ScreenRoute[] = [];
+export const boardRoutes: readonly ScreenRoute[] = [
+  {
+    path: "/board/:what?/:song?/:chair?",
+    screen: screen(async () => (await import("./board-route.tsx")).BoardRoute),
+    ahead: true,
+  },
+  {
+    path: "/songs/:song/score",
+    screen: screen(async () => (await import("./score-route.tsx")).ScoreRoute),
+    ahead: true,
+  },
+];
