@@ -19,7 +19,7 @@ export interface CellSummary {
   readonly beyond: number;
   /** What the player most needs to know, in at most four words; empty for a tacet part. */
   readonly word: string;
-  /** The whole cell read aloud. */
+  /** The bar read aloud before the word; empty where the word says it all. */
   readonly label: string;
 }
 
@@ -46,7 +46,7 @@ export const cellSummary = (part: PartView, most: number, chairs: readonly Chair
     heads: part.state === "tacet" ? [] : heads,
     beyond: part.details.length - (weighty.length > 0 ? heads.length : 0),
     word,
-    label: labelOf(part, word),
+    label: labelOf(part),
   };
 };
 
@@ -102,19 +102,18 @@ const standingWords = (standing: Standing): string => {
   return `${LEVEL_WORDS[standing.level]}${marks.length > 0 ? ` (${marks.join(", ")})` : ""}`;
 };
 
-const labelOf = (part: PartView, word: string): string => {
-  if (part.state === "tacet") return "Nothing to play";
+const labelOf = (part: PartView): string => {
+  if (part.state === "tacet") return "nothing to play";
   const of = (weight: "must" | "lift" | "polish"): string => {
     const lines = part.details
       .filter(({ card }) => card.weight === weight)
       .flatMap((line) => own(line) ?? []);
     if (lines.length === 0) return "";
-    if (weight === "polish") return ` ${lines.length} polish.`;
+    if (weight === "polish") return `${lines.length} polish`;
     const name = lines.length === 1 ? weight : `${weight}s`;
-    return ` ${lines.length} ${name}: ${lines.map(standingWords).join(", ")}.`;
+    return `${lines.length} ${name}: ${lines.map(standingWords).join(", ")}`;
   };
-  const sentence = `${word.charAt(0).toUpperCase()}${word.slice(1)}.`;
-  return `${sentence}${of("must")}${of("lift")}${of("polish")}`;
+  return [of("must"), of("lift"), of("polish")].filter((words) => words !== "").join("; ");
 };
 
 /** True when both cells look and read the same. */

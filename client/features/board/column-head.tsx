@@ -39,8 +39,11 @@ export const ColumnHead = memo(({ chair, column, songs }: ColumnHeadProps) => {
   const holder = seat === null ? undefined : people.get(seat);
   const state = useOwnState(songs, holder?.id ?? null);
   return (
-    <div {...columnHeadRole(column)} className="min-w-0 flex-1 basis-0 overflow-hidden px-2 py-1">
-      <span className="block truncate font-semibold" title={chair.name}>
+    <div
+      {...columnHeadRole(column)}
+      className="flex min-w-0 flex-1 basis-0 flex-col justify-end overflow-hidden px-2 py-1"
+    >
+      <span className="line-clamp-2 font-semibold" title={chair.name}>
         {chair.name}
       </span>
       <span className="caption block truncate" title={holder?.name}>

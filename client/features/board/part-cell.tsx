@@ -21,7 +21,7 @@ export const PartCell = memo(({ song, chair, column, active, open }: PartCellPro
   const cell = usePartSummary(song, chair);
   return (
     <div
-      {...cellRole(column, cell?.label ?? "Gone")}
+      {...cellRole(column)}
       aria-current={open ? "true" : undefined}
       tabIndex={active ? 0 : -1}
       data-column={chair.id}

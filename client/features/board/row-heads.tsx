@@ -20,17 +20,17 @@ export const TitleCell = memo(({ song, active, place }: RowHeadProps & { readonl
   const href = useHref();
   const slice = useSongSlice(song, titleSlice, sameTitle);
   return (
-    <div {...rowHeadRole(1)} className="flex items-baseline gap-2">
+    <div {...rowHeadRole(1)} className="line-clamp-3">
       <a
         href={href(songLink(song))}
         tabIndex={active ? 0 : -1}
         data-column="title"
         title={slice?.title}
-        className={classNames(LINK, "min-w-0 flex-1 truncate font-semibold")}
+        className={classNames(LINK, "mr-2 font-semibold")}
       >
         {slice?.title ?? "Taken off the board"}
       </a>
-      <span className="shrink-0 text-small text-quiet">
+      <span className="text-small whitespace-nowrap text-quiet">
         {place === null ? "" : `song ${place + 1} · `}
         <span className="expression">{slice?.stage}</span>
       </span>

@@ -50,8 +50,7 @@ const PartRow = (props: {
           <span className="block truncate font-semibold">{chair.name}</span>
           <span className="caption block truncate">{people.get(seat ?? "")?.name ?? "nobody"}</span>
         </span>
-        <span className="sr-only">: {cell.label}</span>
-        <span aria-hidden="true" className="min-w-0 flex-1">
+        <span className="min-w-0 flex-1">
           <PartBar cell={cell} />
         </span>
       </button>

@@ -65,9 +65,9 @@ const Gate = (props: {
     <li className="flex gap-3 border-b border-line py-2">
       <Sign aria-hidden="true" size={20} strokeWidth={2} className="mt-0.5" />
       <div className="min-w-0 flex-1">
-        <h4 className="font-semibold">
+        <h3 className="font-semibold">
           {line.heading}: {STANDS[line.stands]}
-        </h4>
+        </h3>
         {line.stands === "ok" ? <p className="text-quiet">{line.sentence}</p> : <Obstacles line={line} />}
         {line.waiver === null ? null : (
           <p className="text-small">

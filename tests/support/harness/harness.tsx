@@ -1,6 +1,6 @@
 /**
  * Opens screens on a board that lives in the page: no server, no sync, a clock that stands still.
- * Query: `board` = demo (default) | empty; `as` = a person's code of the demo (tomasz, lucia …) or nobody;
+ * Query: `board` = demo (default) | many (60 songs × 8 chairs) | empty; `as` = a person's code of the demo (tomasz, lucia …) or nobody;
  * `role` = leader (default) | member | guest; `knows` = no: this device has not been here before.
  */
 import "#client/app.css";
@@ -12,7 +12,7 @@ import * as Y from "yjs";
 import { AppFrame } from "#client/app/app-frame.tsx";
 import { BandAccessProvider } from "#client/store/band-access.ts";
 import { BoardProvider } from "#client/store/board-context.tsx";
-import { createBoardStore } from "#client/store/board-store.ts";
+import { type BoardStore, createBoardStore } from "#client/store/board-store.ts";
 import { createIdentity } from "#client/store/identity.ts";
 import { createLocalOutbox } from "#client/store/save-state.ts";
 import { randomId } from "#client/sync/random-id.ts";
@@ -21,7 +21,16 @@ import type { Role } from "#shared/commands/command.ts";
 import { seedDemo } from "#shared/demo/seed-demo.ts";
 import { createBoardDocument } from "#shared/document/board-document.ts";
 import { createFakeAccess } from "./fake-access.ts";
+import { createRemote, type Remote } from "./remote.ts";
 import { BOARD_SCREENS, type HarnessScreen, OPEN_SCREENS } from "./screens.tsx";
+import { seedMany } from "./seed-many.ts";
+
+declare global {
+  interface Window {
+    /** For tests: changes the board as another device would, and reads it. */
+    harness: { readonly remote: Remote; readonly store: BoardStore };
+  }
+}
 
 /** A Thursday noon; the demo's next gig is nine days ahead. */
 const NOW = Date.UTC(2026, 2, 5, 12);
@@ -34,13 +43,16 @@ const as = query.get("as") ?? (query.get("board") === "empty" ? "nobody" : "toma
 const openStore = () => {
   const ydoc = new Y.Doc();
   if (query.get("board") !== "empty") seedDemo(ydoc, NOW, "Europe/Lisbon");
-  return createBoardStore({
+  if (query.get("board") === "many") seedMany(ydoc, NOW);
+  const opened = createBoardStore({
     document: createBoardDocument(ydoc),
     outbox: createLocalOutbox(),
     identity: createIdentity({ member: as === "nobody" ? null : `demo-${as}`, writer: "harness", role }),
     now,
     newId: randomId,
   });
+  window.harness = { remote: createRemote(ydoc, now), store: opened };
+  return opened;
 };
 
 const store = openStore();

@@ -1,6 +1,8 @@
 /** Every screen under the address the app gives it, composed as the app composes it. */
-import { type ComponentType, lazy, type ReactNode } from "react";
+import { type ComponentType, lazy, type ReactNode, useState } from "react";
 import { useLocation } from "wouter";
+import { PageHeading } from "#client/ui/page-heading.tsx";
+import { Sheet } from "#client/ui/sheet.tsx";
 
 type Params = Readonly<Record<string, string | undefined>>;
 export interface HarnessScreen {
@@ -12,6 +14,8 @@ export interface HarnessScreen {
 const named = <P extends object>(load: () => Promise<ComponentType<P>>): ComponentType<P> =>
   lazy(async () => ({ default: await load() })) as unknown as ComponentType<P>;
 
+const Board = named(async () => (await import("#client/features/board/board-screen.tsx")).BoardScreen);
+const Score = named(async () => (await import("#client/features/score/score-panel.tsx")).ScorePanel);
 const Songs = named(async () => (await import("#client/features/songs/songs-screen.tsx")).SongsScreen);
 const AddSongs = named(async () => (await import("#client/features/songs/paste-songs.tsx")).PasteSongs);
 const People = named(async () => (await import("#client/features/people/people-screen.tsx")).PeopleScreen);
@@ -29,6 +33,9 @@ const Welcome = named(
 const Join = named(async () => (await import("#client/features/join/join-screen.tsx")).JoinScreen);
 const PickName = named(async () => (await import("#client/features/join/pick-name.tsx")).PickName);
 
+const Part = named(async () => (await import("#client/features/part/part-panel.tsx")).PartPanel);
+const Song = named(async () => (await import("#client/features/song/song-screen.tsx")).SongScreen);
+
 const StartHere = () => {
   const [, go] = useLocation();
   return (
@@ -36,6 +43,35 @@ const StartHere = () => {
   );
 };
 const StartLazy = Start;
+
+/** The board; a part opens in an empty sheet beside it, a score in its own. */
+const BoardHere = () => {
+  const [part, setPart] = useState<{ readonly song: string; readonly chair: string } | null>(null);
+  const [score, setScore] = useState<string | null>(null);
+  return (
+    <>
+      <Board openPart={part} onOpenPart={(song, chair) => setPart({ song, chair })} onOpenScore={setScore} />
+      <Sheet open={part !== null} onClose={() => setPart(null)} title="A part" subject={JSON.stringify(part)}>
+        {part?.song} {part?.chair}
+      </Sheet>
+      <Sheet
+        open={score !== null}
+        onClose={() => setScore(null)}
+        title="Behind the score"
+        subject={score ?? ""}
+      >
+        {score === null ? null : <Score song={score} />}
+      </Sheet>
+    </>
+  );
+};
+
+const ScoreHere = ({ song }: { readonly song: string }) => (
+  <>
+    <PageHeading title="Behind the score" />
+    <Score song={song} />
+  </>
+);
 
 const WhoHere = () => {
   const [, go] = useLocation();
@@ -54,7 +90,15 @@ const JoinHere = ({ secret }: { readonly secret: string }) => {
 
 /** After `/b/:board`. */
 export const BOARD_SCREENS: readonly HarnessScreen[] = [
+  { path: "/board", show: () => <BoardHere /> },
+  { path: "/songs/:song/score", show: ({ song = "" }) => <ScoreHere song={song} /> },
   { path: "/songs", show: () => <Songs /> },
+  { path: "/songs/:song", show: ({ song = "" }) => <Song song={song} /> },
+  { path: "/songs/:song/take/:take", show: ({ song = "", take }) => <Song song={song} take={take} /> },
+  {
+    path: "/songs/:song/part/:chair/:card?",
+    show: ({ song = "", chair = "", card }) => <Part song={song} chair={chair} card={card} page />,
+  },
   { path: "/people", show: () => <People /> },
   { path: "/gigs", show: () => <Gigs /> },
   { path: "/gigs/:gig", show: ({ gig = "" }) => <Gig gig={gig} /> },
