@@ -9,6 +9,7 @@ import { LEVEL_WORDS } from "../board/status.ts";
 import type { UnitEvent } from "../readiness/log.ts";
 import { cardName, takeName } from "../readiness/names.ts";
 import type { SongScore, UnitScore } from "../readiness/song-score.ts";
+import { apportion, pointsOf } from "./points.ts";
 
 /** One event of the log as a line. */
 export interface EventLine {
@@ -54,6 +55,9 @@ export interface PartLines {
   readonly share: number;
   readonly contribution: number;
   readonly lost: number;
+  /** Contribution and share in whole points: over all parts they add up to the score's points and to 100. */
+  readonly points: number;
+  readonly ofPoints: number;
   /** What loses most first. */
   readonly units: readonly UnitLine[];
 }
@@ -101,18 +105,27 @@ export const scoreLines = (file: SongFile, score: SongScore): readonly PartLines
     if (known === undefined) parts.set(of.unit.chair, [of]);
     else known.push(of);
   }
-  return [...parts]
-    .map(([chair, units]): PartLines => {
-      const lines = units.map((of) => unitLine(file, of));
-      return {
-        chair,
-        member: units[0]?.unit.member ?? null,
-        share: sum(lines, ({ share }) => share),
-        contribution: sum(lines, ({ contribution }) => contribution),
-        lost: sum(lines, ({ lost }) => lost),
-        units: lines.sort((a, b) => b.lost - a.lost || (a.key < b.key ? -1 : 1)),
-      };
-    })
+  const lines = [...parts].map(([chair, units]) => {
+    const of = units.map((unit) => unitLine(file, unit));
+    return {
+      chair,
+      member: units[0]?.unit.member ?? null,
+      share: sum(of, ({ share }) => share),
+      contribution: sum(of, ({ contribution }) => contribution),
+      lost: sum(of, ({ lost }) => lost),
+      units: of.sort((a, b) => b.lost - a.lost || (a.key < b.key ? -1 : 1)),
+    };
+  });
+  const points = apportion(
+    lines.map(({ contribution }) => contribution),
+    pointsOf(score.score),
+  );
+  const ofPoints = apportion(
+    lines.map(({ share }) => share),
+    100,
+  );
+  return lines
+    .map((line, i): PartLines => ({ ...line, points: points[i] ?? 0, ofPoints: ofPoints[i] ?? 0 }))
     .sort((a, b) => b.lost - a.lost || ((a.chair ?? "~") < (b.chair ?? "~") ? -1 : 1));
 };
 

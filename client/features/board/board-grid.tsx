@@ -21,7 +21,7 @@ export interface BoardGridProps {
 }
 
 /** Rem: the song's own columns, and the least a chair needs to show seven heads and its word. */
-const HEAD_WIDTH = 26.5;
+const HEAD_WIDTH = 27.5;
 const CHAIR_WIDTH = 6.5;
 
 /** Returns the focus to the cell of a part that was just closed, unless it has gone somewhere else on purpose. */
@@ -79,11 +79,11 @@ export const BoardGrid = ({ songs, chairs, onOpenPart, onOpenScore, openPart }: 
         const place = placeOf(target);
         if (place !== null) open(place, target);
       }}
-      className="max-h-[calc(100dvh-5rem)] scroll-pt-22 scroll-pl-106 overflow-auto overscroll-x-contain border-y border-control"
+      className="max-h-[calc(100dvh-5rem)] scroll-pt-22 scroll-pl-110 overflow-auto overscroll-x-contain border-y border-control"
     >
       <div role="presentation" style={{ minWidth: `${HEAD_WIDTH + CHAIR_WIDTH * chairs.length}rem` }}>
         <div {...rowRole(1)} className="sticky top-0 z-20 flex border-b border-control bg-ground">
-          <div className="sticky left-0 z-10 flex w-106 shrink-0 items-end border-r border-control bg-ground pb-1">
+          <div className="sticky left-0 z-10 flex w-110 shrink-0 items-end border-r border-control bg-ground pb-1">
             <div className="min-w-0 flex-1">
               <HeadWord column={1} word="Song" />
               <HeadWord column={2} word="ready, or what is in the way" quiet />

@@ -29,7 +29,7 @@ export const GridRow = memo((props: GridRowProps) => {
       data-song={song}
       className="flex min-h-14 border-b border-line [contain-intrinsic-block-size:auto_4rem] [content-visibility:auto]"
     >
-      <div className="sticky left-0 z-10 flex w-106 shrink-0 border-r border-control bg-ground py-1">
+      <div className="sticky left-0 z-10 flex w-110 shrink-0 border-r border-control bg-ground py-1">
         <div className="min-w-0 flex-1">
           <TitleCell song={song} active={activeColumn === "title"} place={props.place} />
           <ReadyCell song={song} active={activeColumn === "ready"} />

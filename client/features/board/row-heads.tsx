@@ -21,6 +21,12 @@ export const TitleCell = memo(({ song, active, place }: RowHeadProps & { readonl
   const slice = useSongSlice(song, titleSlice, sameTitle);
   return (
     <div {...rowHeadRole(1)} className="line-clamp-3">
+      {place === null ? null : (
+        <span className="mr-1.5 text-small text-quiet">
+          <span className="sr-only">song </span>
+          {place + 1}
+        </span>
+      )}
       <a
         href={href(songLink(song))}
         tabIndex={active ? 0 : -1}
@@ -30,10 +36,7 @@ export const TitleCell = memo(({ song, active, place }: RowHeadProps & { readonl
       >
         {slice?.title ?? "Taken off the board"}
       </a>
-      <span className="text-small whitespace-nowrap text-quiet">
-        {place === null ? "" : `song ${place + 1} · `}
-        <span className="expression">{slice?.stage}</span>
-      </span>
+      <span className="expression text-small whitespace-nowrap text-quiet">{slice?.stage}</span>
     </div>
   );
 });

@@ -52,7 +52,7 @@ export const ScorePanel = ({ song }: ScorePanelProps) => {
     );
   }
   return (
-    <>
+    <div className="max-w-3xl">
       <ScoreFigures view={view} />
       <StandInNote view={view} />
       <SectionHeading title={view.ready.ready ? "Ready for the night" : "Not ready: what is in the way"} />
@@ -62,6 +62,6 @@ export const ScorePanel = ({ song }: ScorePanelProps) => {
       <SectionHeading title="What it is made of" />
       <UnitList view={view} />
       <Limits />
-    </>
+    </div>
   );
 };

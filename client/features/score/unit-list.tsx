@@ -7,7 +7,7 @@ import { TextLink } from "#client/ui/text-link.tsx";
 import type { Names } from "#shared/readiness/names.ts";
 import { type EventLine, type PartLines, scoreLines, type UnitLine } from "#shared/selectors/score-lines.ts";
 
-/** Points with one decimal: a single detail of a big band is worth less than one. */
+/** Exact points with one decimal: a single detail in a big band is worth less than one. */
 const fine = (share: number): string => (share * 100).toFixed(1);
 
 const Event = ({ event, song }: { readonly event: EventLine; readonly song: string }) => {
@@ -85,7 +85,7 @@ const Part = ({ part, view }: { readonly part: PartLines; readonly view: SongVie
       <span className="flex items-baseline gap-3">
         <span className="min-w-0 flex-1">{partName(part, view.names)}</span>
         <span className="shrink-0">
-          {fine(part.contribution)} <span className="text-quiet">of {fine(part.share)}</span>
+          {part.points} <span className="text-quiet">of {part.ofPoints}</span>
         </span>
       </span>
     }
