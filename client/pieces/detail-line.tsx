@@ -67,12 +67,14 @@ export const DetailLine = ({ line, song, control = "first", size = "plain", ...p
       {props.title ? <div className="caption">{props.title}</div> : null}
       <div className="flex items-start gap-2">
         <div className="min-w-0 flex-1">
-          <p className="caption flex flex-wrap gap-x-2">
+          <p className="caption">
             <span className="text-ink">{formatWhere(card.where, song.sections)}</span>
-            {card.kind === "general" ? null : <span>{card.kind}</span>}
+            {" · "}
             <span className={must ? "font-semibold text-ink" : undefined}>{card.weight}</span>
+            {card.kind === "general" ? null : ` · ${card.kind}`}
+            {" · "}
             <span className="expression">{card.source}</span>
-            {card.without === undefined ? null : <span>when {names.chair(card.without)} is away</span>}
+            {card.without === undefined ? null : ` · when ${names.chair(card.without)} is away`}
           </p>
           <p className={must ? "font-semibold" : undefined}>
             {card.text || <span className="expression text-quiet">a detail without words</span>}

@@ -31,20 +31,20 @@ export interface ChangeWords {
   readonly writer: Id;
 }
 
-/**
- * A change without its person: `practised → locked in, 4 March, on this device`. What the board knows is the device;
- * whose hand it was it does not know, and does not say.
- */
+/** A change without its person: `practised → locked in, 4 March`; says so where it was made on this device. */
 export const changeWords = (
-  change: StatusChange,
+  { from, to, at, writer: device }: StatusChange,
   { timeZone, today, writer }: Omit<ChangeWords, "names">,
 ): string => {
-  const { from, to, at } = change;
   const step = from === to ? `${LEVEL_WORDS[to]}, said again` : `${LEVEL_WORDS[from]} → ${LEVEL_WORDS[to]}`;
-  const device = change.writer === writer ? "on this device" : "on another device";
-  return `${step}, ${dayWords(dayOf(at, timeZone), { today })}, ${device}`;
+  return `${step}, ${dayWords(dayOf(at, timeZone), { today })}${device === writer ? ", on this device" : ""}`;
 };
 
-/** A change with its person: `Anneli Kuusvirre: noticed → practised, 4 March, on another device`. */
-export const changeSentence = (change: StatusChange, words: ChangeWords): string =>
-  `${words.names.member(change.member)}: ${changeWords(change, words)}`;
+/**
+ * A change with its person: `Anneli Kuusvirre: noticed → practised, 4 March, on another device`. What the board
+ * knows is the device; whose hand it was it does not know, and does not say.
+ */
+export const changeSentence = (change: StatusChange, words: ChangeWords): string => {
+  const elsewhere = change.writer === words.writer ? "" : ", on another device";
+  return `${words.names.member(change.member)}: ${changeWords(change, words)}${elsewhere}`;
+};

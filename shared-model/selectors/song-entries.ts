@@ -37,6 +37,8 @@ export interface SongEntry {
   readonly hint: string;
   /** As it stands in the field; empty = not settled yet. */
   readonly show: (song: Song) => string;
+  /** What an empty entry means. */
+  readonly empty: string;
   /** Reads what was typed; empty text means not settled. Refuses in one sentence. */
   readonly read: (text: string) => Result<SongFields>;
   /** What a ruling on it is about; null = nothing a band rules on. */
@@ -80,6 +82,7 @@ const entry = (
 ): SongEntry => ({
   hint: "",
   show: (song) => String(song[name] ?? ""),
+  empty: "not settled",
   about: null,
   learnable: false,
   long: false,
@@ -107,6 +110,7 @@ export const SONG_ENTRY: { readonly [N in SongEntryName]: SongEntry } = {
   liftKey: entry("liftKey", {
     label: "Key after the lift",
     hint: `Empty when there is no lift. ${KEY_HINT}`,
+    empty: "no lift",
     read: readKey("liftKey"),
   }),
   tempo: entry("tempo", {
@@ -143,14 +147,21 @@ export const SONG_ENTRY: { readonly [N in SongEntryName]: SongEntry } = {
     about: "ending",
     learnable: true,
   }),
-  tuning: textEntry("tuning", "Tuning", "Empty = the band's usual one.", { about: "tuning" }),
+  tuning: textEntry("tuning", "Tuning", "Empty = the band's usual one.", {
+    about: "tuning",
+    empty: "the usual one",
+  }),
   capo: entry("capo", {
     label: "Capo",
     hint: "Fret; 0 = none.",
+    empty: "none",
     show: ({ capo }) => (capo === 0 ? "" : String(capo)),
     read: readCapo,
   }),
-  notes: textEntry("notes", "Notes", "In your own words; no lyrics and no whole tabs.", { long: true }),
+  notes: textEntry("notes", "Notes", "In your own words; no lyrics and no whole tabs.", {
+    empty: "none",
+    long: true,
+  }),
 };
 
 /** How far our key lies from the record's: `2 semitones down`; empty where one of them is not settled or equal. */

@@ -33,7 +33,7 @@ export const AddSections = ({ file }: { readonly file: SongFile }) => {
     field.current?.focus();
   };
   return (
-    <form onSubmit={submit} className="flex items-end gap-3 pt-3 no-print">
+    <form onSubmit={submit} className="flex items-start gap-3 pt-3 no-print">
       <TextField
         ref={field}
         className="flex-1"
@@ -46,7 +46,7 @@ export const AddSections = ({ file }: { readonly file: SongFile }) => {
         }}
         error={fault}
       />
-      <Button type="submit" className="mb-6">
+      <Button type="submit" className="mt-5">
         Add
       </Button>
     </form>

@@ -67,7 +67,7 @@ export const EntryForm = ({ song, name, onDone }: EntryFormProps) => {
     }
     const shown = entry.show({ ...song, ...read.value });
     const typed = { entry, fields: read.value, text: shown };
-    const label = `${song.title}: ${capital(entry.label)} ${shown === "" ? "not settled" : shown}`;
+    const label = `${song.title}: ${capital(entry.label)} ${shown === "" ? entry.empty : shown}`;
     if (act(stepsFor(song, typed, ruling, again && asks), label)) onDone();
   };
   const onKeyDown = (event: KeyboardEvent) => {

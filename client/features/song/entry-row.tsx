@@ -18,7 +18,7 @@ export const EntryRow = ({ song, name, note }: EntryRowProps) => {
   const { role } = useAuthor();
   const [editing, setEditing] = useState(false);
   const row = useRef<HTMLDivElement>(null);
-  const { label, show } = SONG_ENTRY[name];
+  const { label, show, empty } = SONG_ENTRY[name];
   const value = show(song);
   const done = () => {
     setEditing(false);
@@ -29,17 +29,17 @@ export const EntryRow = ({ song, name, note }: EntryRowProps) => {
       {editing ? (
         <EntryForm song={song} name={name} onDone={done} />
       ) : (
-        <div className="flex items-center gap-3">
+        <div className="flex items-baseline gap-3">
           <dt className="caption w-28 shrink-0 py-2">{label}</dt>
           <dd className="min-w-0 flex-1 py-2 whitespace-pre-line">
-            {value === "" ? <span className="expression text-quiet">not settled</span> : value}
+            {value === "" ? <span className="expression text-quiet">{empty}</span> : value}
             {note ? <span className="caption block">{note}</span> : null}
           </dd>
           {role === "guest" ? null : (
             <IconButton
               icon={Pencil}
               label={`Change: ${label}`}
-              className="no-print"
+              className="self-center no-print"
               onClick={() => setEditing(true)}
             />
           )}

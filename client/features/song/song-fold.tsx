@@ -1,6 +1,5 @@
-import type { ReactNode } from "react";
+import { type ReactNode, useState } from "react";
 import { Accordion } from "#client/ui/accordion.tsx";
-import { SectionHeading } from "#client/ui/page-heading.tsx";
 import { LAPTOP, useMediaQuery } from "#client/ui/use-media-query.ts";
 
 export interface SongFoldProps {
@@ -11,27 +10,30 @@ export interface SongFoldProps {
   readonly children: ReactNode;
 }
 
-/** A section of the song: under a heading on a laptop, a fold on a phone, open on paper. */
+/**
+ * A section of the song: open at first on a laptop, folded on a phone, open on paper. One structure for all of them,
+ * so that turning or resizing the window loses nothing that is being typed.
+ */
 export const SongFold = ({ title, note, startOpen = false, children }: SongFoldProps) => {
   const laptop = useMediaQuery(LAPTOP);
-  if (laptop) {
-    return (
-      <section>
-        <SectionHeading title={title} aside={note} />
-        {children}
-      </section>
-    );
-  }
-  const summary = (
-    <span className="flex flex-wrap items-baseline justify-between gap-x-3">
-      <span className="text-room font-semibold">{title}</span>
-      {note ? <span className="caption">{note}</span> : null}
-    </span>
-  );
+  const [open, setOpen] = useState(laptop || startOpen);
   return (
-    <Accordion summary={summary} size="room" startOpen={startOpen}>
-      <h2 className="sr-only">{title}</h2>
-      <div className="pb-4">{children}</div>
+    <Accordion
+      size="room"
+      className="laptop:mt-4"
+      open={open}
+      onToggle={setOpen}
+      summary={
+        <span className="flex flex-wrap items-baseline justify-between gap-x-3">
+          {/* biome-ignore lint/a11y/useSemanticElements: a heading element may not stand within a span */}
+          <span role="heading" aria-level={2} className="text-room font-semibold">
+            {title}
+          </span>
+          {note ? <span className="caption">{note}</span> : null}
+        </span>
+      }
+    >
+      <div className="border-t border-control pb-4">{children}</div>
     </Accordion>
   );
 };

@@ -2,6 +2,7 @@ import type { ReactNode } from "react";
 import { useAuthor, useSongView } from "#client/store/hooks.ts";
 import type { SongView } from "#client/store/song-view.ts";
 import { Button } from "#client/ui/button.tsx";
+import { usePrinting } from "#client/ui/use-printing.ts";
 import { barsOf } from "#shared/selectors/song-entries.ts";
 import { CastList } from "./cast-list.tsx";
 import { FormEditor } from "./form-editor.tsx";
@@ -12,6 +13,7 @@ import { SongFold } from "./song-fold.tsx";
 import { SongGone } from "./song-gone.tsx";
 import { SongHead } from "./song-head.tsx";
 import { SongIdentity } from "./song-identity.tsx";
+import { SongPaper } from "./song-paper.tsx";
 import { TakeList } from "./take-list.tsx";
 
 export interface SongScreenProps {
@@ -27,53 +29,40 @@ const counted = (n: number, one: string, many: string): string => `${n} ${n === 
 /** One song whole: what everybody plays by, its form, its cast, its details and its log. */
 export const SongScreen = ({ song, take, children }: SongScreenProps) => {
   const view = useSongView(song);
+  const printing = usePrinting();
   if (view === null) return <SongGone song={song} />;
   return (
     <article key={song} className="print-page">
-      <SongHead view={view} />
-      <div className="mt-2 grid gap-x-12 laptop:grid-cols-2">
-        <WhatWePlayBy view={view} />
-        <WhatWeWatch view={view} take={take} />
+      {printing ? <SongPaper view={view} /> : null}
+      <div className="no-print">
+        <SongHead view={view} />
+        <div className="mt-2 grid gap-x-12 laptop:grid-cols-2 laptop:grid-rows-[auto_1fr]">
+          <WhatWePlayBy view={view} />
+          <WhatWeWatch view={view} take={take} />
+          <WhoAndWhy view={view} />
+        </div>
       </div>
       {children}
     </article>
   );
 };
 
-const WhatWePlayBy = ({ view }: { readonly view: SongView }) => {
-  const { role } = useAuthor();
-  const { file } = view;
-  const { sections, rulings } = file;
-  return (
-    <div className="min-w-0">
-      <SongFold title="Played by" note={file.song.key} startOpen>
-        <SongEntries file={file} />
-      </SongFold>
-      <SongFold
-        title="Form"
-        note={sections.length === 0 ? "not written yet" : counted(barsOf(file), "bar", "bars")}
-      >
-        <FormEditor file={file} />
-      </SongFold>
-      <SongFold title="Who plays">
-        <CastList view={view} />
-      </SongFold>
-      <SongFold title="Rulings" note={String(rulings.length)}>
-        <RulingList file={file} />
-      </SongFold>
-      {role === "guest" ? null : (
-        <div className="no-print">
-          <SongFold title="Title and place">
-            <SongIdentity key={`${file.song.title}/${file.song.style}`} song={file.song} />
-          </SongFold>
-        </div>
-      )}
-    </div>
-  );
-};
+const WhatWePlayBy = ({ view: { file } }: { readonly view: SongView }) => (
+  <div className="min-w-0">
+    <SongFold title="Played by" startOpen>
+      <SongEntries file={file} />
+    </SongFold>
+    <SongFold
+      title="Form"
+      note={file.sections.length === 0 ? "not written yet" : counted(barsOf(file), "bar", "bars")}
+    >
+      <FormEditor file={file} />
+    </SongFold>
+  </div>
+);
 
 const WhatWeWatch = ({ view, take }: { readonly view: SongView; readonly take: string | undefined }) => (
-  <div className="min-w-0">
+  <div className="min-w-0 laptop:col-start-2 laptop:row-span-2 laptop:row-start-1">
     <SongFold title="Details" note={String(view.file.cards.length)}>
       <SongDetails view={view} />
     </SongFold>
@@ -84,8 +73,30 @@ const WhatWeWatch = ({ view, take }: { readonly view: SongView; readonly take: s
     >
       <TakeList file={view.file} take={take} />
     </SongFold>
-    <Button className="mt-6 no-print" onClick={() => window.print()}>
-      Print this song
-    </Button>
   </div>
 );
+
+const WhoAndWhy = ({ view }: { readonly view: SongView }) => {
+  const { role } = useAuthor();
+  const { song, rulings } = view.file;
+  return (
+    <div className="min-w-0">
+      <SongFold title="Who plays">
+        <CastList view={view} />
+      </SongFold>
+      <SongFold title="Rulings" note={String(rulings.length)}>
+        <RulingList file={view.file} />
+      </SongFold>
+      <div className="no-print">
+        {role === "guest" ? null : (
+          <SongFold title="Title and style">
+            <SongIdentity key={`${song.title}/${song.style}`} song={song} />
+          </SongFold>
+        )}
+        <Button className="mt-6" onClick={() => window.print()}>
+          Print this song
+        </Button>
+      </div>
+    </div>
+  );
+};

@@ -6,14 +6,12 @@ import { useHref } from "#client/pieces/use-href.ts";
 import { useAuthor } from "#client/store/hooks.ts";
 import { Button } from "#client/ui/button.tsx";
 import { TextLink } from "#client/ui/text-link.tsx";
-import { usePrinting } from "#client/ui/use-printing.ts";
 import type { SongFile } from "#shared/board/board.ts";
 import type { Take } from "#shared/board/take.ts";
 import { withdrawTake } from "#shared/commands/flag-slip.ts";
 
-/** Takes in sight before the older ones are asked for, on the screen and on paper. */
+/** Takes in sight before the older ones are asked for. */
 const SHOWN = 10;
-const ON_PAPER = 3;
 
 export interface TakeListProps {
   readonly file: SongFile;
@@ -40,11 +38,10 @@ const Withdraw = ({ file, take }: { readonly file: SongFile; readonly take: Take
 /** The rehearsal log of one song, newest first. */
 export const TakeList = ({ file, take }: TakeListProps) => {
   const href = useHref();
-  const printing = usePrinting();
   const newest = [...file.takes].reverse();
   const opened = newest.findIndex(({ id }) => id === take);
   const [more, setMore] = useState(false);
-  const count = printing ? ON_PAPER : more ? newest.length : Math.max(SHOWN, opened + 1);
+  const count = more ? newest.length : Math.max(SHOWN, opened + 1);
   const list = useRef<HTMLOListElement>(null);
   useEffect(() => {
     if (take === undefined) return;

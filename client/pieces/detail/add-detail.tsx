@@ -1,4 +1,4 @@
-import { type FormEvent, useRef, useState } from "react";
+import { type FormEvent, useEffect, useRef, useState } from "react";
 import { useAuthor } from "#client/store/hooks.ts";
 import { Accordion } from "#client/ui/accordion.tsx";
 import { Button } from "#client/ui/button.tsx";
@@ -32,6 +32,10 @@ export const AddDetail = ({ song, chairs, label, hint }: AddDetailProps) => {
   const [fault, setFault] = useState<DraftFault | null>(null);
   const [open, setOpen] = useState(false);
   const text = useRef<HTMLInputElement>(null);
+  const form = useRef<HTMLFormElement>(null);
+  useEffect(() => {
+    if (fault !== null) form.current?.querySelector<HTMLElement>('[aria-invalid="true"]')?.focus();
+  }, [fault]);
   if (role === "guest") return null;
 
   const submit = (event: FormEvent) => {
@@ -40,7 +44,6 @@ export const AddDetail = ({ song, chairs, label, hint }: AddDetailProps) => {
     if (!read.ok) {
       setFault(read.error);
       if (read.error.field === "where") setOpen(true);
-      else text.current?.focus();
       return;
     }
     setFault(null);
@@ -50,8 +53,8 @@ export const AddDetail = ({ song, chairs, label, hint }: AddDetailProps) => {
   };
 
   return (
-    <form onSubmit={submit} className="no-print">
-      <div className="flex items-end gap-3">
+    <form ref={form} onSubmit={submit} className="no-print">
+      <div className="flex items-start gap-3">
         <TextField
           ref={text}
           className="flex-1"
@@ -62,15 +65,13 @@ export const AddDetail = ({ song, chairs, label, hint }: AddDetailProps) => {
             setFault(null);
           }}
           enterKeyHint="done"
+          hint={hint}
+          error={fault?.field === "text" ? fault.sentence : undefined}
         />
-        <Button type="submit">Add</Button>
+        <Button type="submit" className="mt-5">
+          Add
+        </Button>
       </div>
-      {fault?.field === "text" ? (
-        <p role="alert" className="mt-1 text-small text-accent">
-          {fault.sentence}
-        </p>
-      ) : null}
-      {hint ? <p className="caption mt-1">{hint}</p> : null}
       <Accordion summary="Where, how much, for whom" open={open} onToggle={setOpen} className="border-b-0">
         <DetailFields
           draft={draft}
