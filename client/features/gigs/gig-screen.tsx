@@ -1,0 +1,136 @@
+import { useState } from "react";
+import { useLocation } from "wouter";
+import { dayText } from "#client/pieces/day-text.ts";
+import { boardLink } from "#client/pieces/links.ts";
+import { useAct } from "#client/pieces/use-act.ts";
+import { useHref } from "#client/pieces/use-href.ts";
+import { useAuthor, useViewpoint, useWholeBoard } from "#client/store/hooks.ts";
+import { Button } from "#client/ui/button.tsx";
+import { Dialog } from "#client/ui/dialog.tsx";
+import { EmptyState } from "#client/ui/empty-state.tsx";
+import { Figure } from "#client/ui/figure.tsx";
+import { PageHeading } from "#client/ui/page-heading.tsx";
+import { TextLink } from "#client/ui/text-link.tsx";
+import type { Gig } from "#shared/board/band.ts";
+import { cancelGig, restoreGig } from "#shared/commands/remove-record.ts";
+import { GigForm } from "./gig-form.tsx";
+import { GigLineUp } from "./gig-line-up.tsx";
+import { GigOrder } from "./gig-order.tsx";
+import { useGig } from "./use-gig.ts";
+
+const NoGig = ({ gig }: { readonly gig: string }) => {
+  const act = useAct();
+  const href = useHref();
+  const off = useWholeBoard().removed.has(`gigs/${gig}`);
+  const looking = useAuthor().role === "guest";
+  const back = (
+    <div className="flex flex-wrap items-center gap-4">
+      {off && !looking ? (
+        <Button tone="main" onClick={() => act(restoreGig, { id: gig }, "The gig is on again")}>
+          It is on again
+        </Button>
+      ) : null}
+      <TextLink standing href={href("/gigs")}>
+        All gigs
+      </TextLink>
+    </div>
+  );
+  return (
+    <>
+      <PageHeading title="Gig" />
+      <EmptyState title={off ? "This gig was called off" : "This gig is not on the board"} action={back}>
+        {off
+          ? "Everything written about it is kept and comes back with it."
+          : "It may not have reached this device yet, or the link is cut short."}
+      </EmptyState>
+    </>
+  );
+};
+
+const CallOff = ({ gig, onClose }: { readonly gig: Gig; readonly onClose: () => void }) => {
+  const act = useAct();
+  const [, go] = useLocation();
+  const off = () => {
+    onClose();
+    if (act(cancelGig, { id: gig.id }, `Called off: ${gig.name || gig.place}`)) go("/gigs");
+  };
+  return (
+    <Dialog
+      open
+      onClose={onClose}
+      title="Call this gig off?"
+      actions={
+        <>
+          <Button tone="danger" onClick={off}>
+            Call it off
+          </Button>
+          <Button data-first-focus onClick={onClose}>
+            Leave it on
+          </Button>
+        </>
+      }
+    >
+      It leaves the list for everybody. Its songs, line-up and log are kept, and it can be brought back.
+    </Dialog>
+  );
+};
+
+const Tools = ({ gig, ahead }: { readonly gig: Gig; readonly ahead: boolean }) => {
+  const [viewpoint, lookAt] = useViewpoint();
+  const [, go] = useLocation();
+  const looking = useAuthor().role === "guest";
+  const [open, setOpen] = useState<"form" | "call off" | null>(null);
+  const close = () => setOpen(null);
+  const show = () => {
+    lookAt(gig.id);
+    go(boardLink());
+  };
+  return (
+    <div className="mt-10 flex flex-wrap items-center gap-3 border-t border-line pt-4">
+      {ahead && viewpoint.gig?.id !== gig.id ? (
+        <Button onClick={show}>Look at the board for this gig</Button>
+      ) : null}
+      {looking ? null : (
+        <>
+          <Button onClick={() => setOpen("form")}>Change day, place or minutes</Button>
+          <Button tone="danger" onClick={() => setOpen("call off")}>
+            Call it off
+          </Button>
+        </>
+      )}
+      {open === "form" ? <GigForm gig={gig} onClose={close} /> : null}
+      {open === "call off" ? <CallOff gig={gig} onClose={close} /> : null}
+    </div>
+  );
+};
+
+/** One gig: how much of it stands, what is played in which order, and by whom. */
+export const GigScreen = ({ gig: id }: { readonly gig: string }) => {
+  const reading = useGig(id);
+  const [{ today }] = useViewpoint();
+  if (reading === null) return <NoGig gig={id} />;
+  const { gig, outlook } = reading;
+  const ahead = gig.date >= today;
+  const above = [dayText(gig.date, today), gig.place].filter((part) => part !== "").join(" · ");
+  return (
+    <div className="max-w-4xl">
+      <PageHeading
+        title={gig.name || gig.place || "A gig without a name"}
+        above={above}
+        aside={
+          ahead ? (
+            <Figure
+              size="large"
+              value={Math.floor(outlook.minutes.ready)}
+              unit={`of ${outlook.minutes.contracted} min`}
+              label={`ready: ${outlook.readySongs} of ${outlook.songs.length} songs`}
+            />
+          ) : null
+        }
+      />
+      <GigOrder reading={reading} ahead={ahead} />
+      <GigLineUp gig={gig} outlook={outlook} />
+      <Tools gig={gig} ahead={ahead} />
+    </div>
+  );
+};
