@@ -1,5 +1,5 @@
 import { mkdtempSync, rmSync } from "node:fs";
-import { fileURLToPath } from "node:url";
+import { resolve } from "node:path";
 import { build } from "vite";
 import { type StaticServer, serveFolder } from "../static-server.ts";
 
@@ -8,10 +8,9 @@ import { type StaticServer, serveFolder } from "../static-server.ts";
  * Addresses: `/?board=demo&as=tomasz#/b/demo/songs`; see harness.tsx for what the query says.
  */
 export const serveHarness = async (): Promise<StaticServer> => {
-  const cache = fileURLToPath(new URL("../../../node_modules/.cache/", import.meta.url));
-  const outDir = mkdtempSync(`${cache}harness-`);
+  const outDir = mkdtempSync(resolve("node_modules/.cache/harness-"));
   await build({
-    configFile: fileURLToPath(new URL("./vite.config.ts", import.meta.url)),
+    configFile: resolve("tests/support/harness/vite.config.ts"),
     logLevel: "error",
     build: { outDir, emptyOutDir: true },
   });
