@@ -1,8 +1,8 @@
-import { type KeyboardEvent, useLayoutEffect, useRef, useState } from "react";
+import { type KeyboardEvent, type RefObject, useLayoutEffect, useRef, useState } from "react";
 
 export interface Steps {
   /** Puts a list element under watch: `ref={steps.list}`. */
-  readonly list: React.RefObject<HTMLElement | null>;
+  readonly list: RefObject<HTMLElement | null>;
   /** Said politely after a move: `Bass is now number 2 of 6`. */
   readonly said: string;
   readonly move: (id: string, by: -1 | 1) => void;

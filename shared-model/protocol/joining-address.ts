@@ -24,3 +24,9 @@ export const parseJoining = (fragment: string): Joining | null => {
     return null;
   }
 };
+
+/** The first joining address in a text, such as the message it came in; null when there is none. */
+export const joiningIn = (text: string): Joining | null => {
+  const found = /\/#(\/join\/[^\s/]+\/[^\s/<>"]+)/.exec(text)?.[1];
+  return found === undefined ? null : parseJoining(found.replace(/[.,;:!?)\]]+$/, ""));
+};
