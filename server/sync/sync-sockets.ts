@@ -46,6 +46,9 @@ export const createSyncSockets = (parts: SyncSocketParts): SyncSockets => {
       // Without a context kept per connection, a quiet connection costs no deflate memory.
       serverNoContextTakeover: true,
       clientNoContextTakeover: true,
+      // A burst of joins deflates a whole board each: fast and small here, as zlib's memory stays with the process.
+      zlibDeflateOptions: { level: 3, memLevel: 6 },
+      concurrencyLimit: 2,
     },
   };
   const server = new WebSocketServer(options);
