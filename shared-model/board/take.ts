@@ -54,4 +54,6 @@ export interface Take {
   readonly slips: readonly Slip[];
   /** Devices that logged it, in code-unit order. */
   readonly writers: readonly Id[];
+  /** People who logged it, as their devices say, in code-unit order; absent or empty = nobody said who they are. */
+  readonly by?: readonly Id[];
 }

@@ -61,6 +61,7 @@ export const withdrawTake = defineCommand({
       tempoStart: take.tempoStart,
       tempoEnd: take.tempoEnd,
       key: take.key,
+      by: author.member ?? "",
       withdrawn: true,
     });
   },

@@ -62,7 +62,7 @@ export const logTake = defineCommand({
   write: (set, { song, occasion, slips, ...take }, { author }, board) => {
     const no = takeNumber(board.songs.get(song), occasion, take.at, author.writer);
     const slot = `${occasion}/${song}/${no}`;
-    set("takes", `${slot}/${author.writer}`, { ...take, withdrawn: false });
+    set("takes", `${slot}/${author.writer}`, { ...take, by: author.member ?? "", withdrawn: false });
     for (const slip of slips) {
       set("slips", `${slot}/${slip.chair ?? NONE}/${slip.card ?? NONE}/${author.writer}`, {
         severity: slip.severity,

@@ -231,6 +231,8 @@ export const TAKE_MARK = v.object({
   tempoStart: v.nullable(tempo),
   tempoEnd: v.nullable(tempo),
   key: v.nullable(line),
+  /** The person who logged it, as their device says; empty = unknown. */
+  by: v.optional(v.string(), ""),
   withdrawn: v.boolean(),
 });
 export type TakeMark = v.InferOutput<typeof TAKE_MARK>;

@@ -35,11 +35,28 @@ export const raiseMost = (input: ScoreInput, candidates: readonly Id[] = []): re
 
 /** The actions of `raiseMost` one by one in no order, for a screen that computes them while it stays answerable. */
 export function* raiseEach(input: ScoreInput, candidates: readonly Id[] = []): Generator<Raise, void> {
+  yield* tryEach(input, (plan) => actionsFor(input, plan, candidates));
+}
+
+export type Drill = Extract<RaiseAction, { readonly do: "drill" }>;
+
+/** The drills of `raiseEach` for the details that are asked about; the differences are the same. */
+export function* raiseDetails(
+  input: ScoreInput,
+  isAsked: (card: Card) => boolean,
+): Generator<Raise & { readonly action: Drill }, void> {
+  yield* tryEach(input, (plan) => drillsFor(plan).filter(({ card }) => isAsked(card)));
+}
+
+function* tryEach<A extends RaiseAction>(
+  input: ScoreInput,
+  actionsIn: (plan: SongPlan) => readonly A[],
+): Generator<Raise & { readonly action: A }, void> {
   const now = Math.min(input.asOf, input.t);
   // Without takes dated in the future, so that both sides of a difference read the same log.
   const base = withPlanned(input, []);
   const before = scoreSong(base);
-  for (const action of actionsFor(input, before.plan, candidates)) {
+  for (const action of actionsIn(before.plan)) {
     const after = scoreSong(taken(base, before, action, now)).score;
     yield { action, after, difference: after - before.score };
   }
@@ -49,7 +66,8 @@ export function* raiseEach(input: ScoreInput, candidates: readonly Id[] = []): G
 export const biggestFirst = (a: Raise, b: Raise): number =>
   b.difference - a.difference || (keyOf(a.action) < keyOf(b.action) ? -1 : 1);
 
-const actionsFor = (input: ScoreInput, plan: SongPlan, candidates: readonly Id[]): readonly RaiseAction[] => {
+/** One drill for each detail that counts and that somebody plays. */
+const drillsFor = (plan: SongPlan): readonly Drill[] => {
   const players = new Map<Card, Id[]>();
   for (const { card, member } of plan.units) {
     if (card === null || member === null) continue;
@@ -57,12 +75,16 @@ const actionsFor = (input: ScoreInput, plan: SongPlan, candidates: readonly Id[]
     if (known === undefined) players.set(card, [member]);
     else if (!known.includes(member)) known.push(member);
   }
+  return [...players].map(([card, members]) => ({ do: "drill", card, members }));
+};
+
+const actionsFor = (input: ScoreInput, plan: SongPlan, candidates: readonly Id[]): readonly RaiseAction[] => {
   const seated = new Set(input.lineUp.values());
   const free: readonly (Id | null)[] = [null, ...candidates.filter((member) => !seated.has(member))];
   const somebody = plan.parts.some((part) => part.holder !== null);
   return [
     ...(somebody ? [{ do: "run" } as const] : []),
-    ...[...players].map(([card, members]) => ({ do: "drill", card, members }) as const),
+    ...drillsFor(plan),
     ...plan.parts
       .filter((part) => part.holder === null)
       .flatMap(({ chair }) => free.map((member) => ({ do: "seat", chair, member }) as const)),

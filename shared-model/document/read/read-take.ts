@@ -167,5 +167,6 @@ const mergeCluster = (
     key: firstOf(entries.map((e) => e.key)),
     slips,
     writers: entries.map((e) => e.writer).sort(compareCodeUnits),
+    by: [...new Set(entries.flatMap((e) => (e.by === "" ? [] : [e.by])))].sort(compareCodeUnits),
   };
 };
