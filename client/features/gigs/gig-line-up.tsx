@@ -66,7 +66,10 @@ export const GigLineUp = ({ gig, outlook }: { readonly gig: Gig; readonly outloo
       ) : null}
       <ul>
         {chairs.map((chair) => (
-          <li key={chair.id} className="flex flex-wrap items-center gap-x-4 border-b border-line py-1.5">
+          <li
+            key={chair.id}
+            className="flex flex-wrap items-center gap-x-4 border-b border-line pt-1.5 pb-4 laptop:pb-1.5"
+          >
             <span className="min-w-0 flex-1 basis-40">
               {chair.name}
               {note(chair) === "" ? null : <span className="caption block text-accent">{note(chair)}</span>}

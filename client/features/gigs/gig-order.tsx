@@ -5,6 +5,7 @@ import { useSteps } from "#client/pieces/use-steps.ts";
 import { useAuthor, useSongs } from "#client/store/hooks.ts";
 import { Button } from "#client/ui/button.tsx";
 import { SectionHeading } from "#client/ui/page-heading.tsx";
+import { LAPTOP, useMediaQuery } from "#client/ui/use-media-query.ts";
 import { VisuallyHidden } from "#client/ui/visually-hidden.tsx";
 import type { GigSong } from "#shared/board/band.ts";
 import { dropSong, moveInGig } from "#shared/commands/call-song.ts";
@@ -20,6 +21,10 @@ export const GigOrder = ({ reading, ahead }: { readonly reading: GigReading; rea
   const act = useAct();
   const songs = useSongs();
   const looking = useAuthor().role === "guest";
+  const laptop = useMediaQuery(LAPTOP);
+  const [toArrange, setToArrange] = useState(false);
+  // A phone has no room for the controls beside the words.
+  const arranging = !looking && (laptop || toArrange);
   const [calling, setCalling] = useState(false);
   const [tuning, setTuning] = useState<GigSong | null>(null);
   const entryOf = new Map(gig.songs.map((entry) => [entry.song, entry]));
@@ -61,7 +66,7 @@ export const GigOrder = ({ reading, ahead }: { readonly reading: GigReading; rea
             place={place}
             count={rows.length}
             ahead={ahead}
-            looking={looking}
+            arranging={arranging}
             onMove={(by) => steps.move(song.song, by)}
             onKeyDown={steps.onKeyDown(song.song)}
             onTune={() => setTuning(entry)}
@@ -73,14 +78,16 @@ export const GigOrder = ({ reading, ahead }: { readonly reading: GigReading; rea
         <span role="status">{steps.said}</span>
       </VisuallyHidden>
       {looking ? null : (
-        <Button
-          icon={Plus}
-          tone={rows.length === 0 ? "main" : "plain"}
-          className="mt-4"
-          onClick={() => setCalling(true)}
-        >
-          Call songs
-        </Button>
+        <div className="mt-4 flex flex-wrap gap-3">
+          <Button icon={Plus} tone={rows.length === 0 ? "main" : "plain"} onClick={() => setCalling(true)}>
+            Call songs
+          </Button>
+          {laptop || rows.length === 0 ? null : (
+            <Button aria-pressed={arranging} onClick={() => setToArrange(!arranging)}>
+              {arranging ? "Done arranging" : "Arrange, tune, drop"}
+            </Button>
+          )}
+        </div>
       )}
       {calling ? <CallSongsSheet gig={gig} onClose={() => setCalling(false)} /> : null}
       {tuning !== null && tuned !== undefined ? (

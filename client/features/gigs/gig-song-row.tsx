@@ -18,7 +18,8 @@ export interface GigSongRowProps {
   readonly count: number;
   /** The gig lies ahead: what is not ready matters. */
   readonly ahead: boolean;
-  readonly looking: boolean;
+  /** Shows what moves, tunes and drops the song. */
+  readonly arranging: boolean;
   readonly onMove: (by: -1 | 1) => void;
   readonly onKeyDown: (event: KeyboardEvent) => void;
   readonly onTune: () => void;
@@ -61,7 +62,7 @@ export const GigSongRow = ({ entry, reading, place, count, ...props }: GigSongRo
   if (song === undefined) return null;
   return (
     <li
-      onKeyDown={props.looking ? undefined : props.onKeyDown}
+      onKeyDown={props.arranging ? props.onKeyDown : undefined}
       className="flex flex-wrap items-center gap-x-3 border-b border-line py-1.5 laptop:flex-nowrap"
     >
       <span className="w-6 shrink-0 text-right text-quiet">{place + 1}</span>
@@ -79,7 +80,7 @@ export const GigSongRow = ({ entry, reading, place, count, ...props }: GigSongRo
           </p>
         ) : null}
       </div>
-      {props.looking ? null : (
+      {props.arranging ? (
         <div className="flex w-full shrink-0 justify-end laptop:w-auto">
           <StepButtons
             name={song.title}
@@ -94,7 +95,7 @@ export const GigSongRow = ({ entry, reading, place, count, ...props }: GigSongRo
           />
           <IconButton icon={X} label={`Drop ${song.title} from this gig`} onClick={props.onDrop} />
         </div>
-      )}
+      ) : null}
     </li>
   );
 };

@@ -98,9 +98,9 @@ export const ChairsSection = () => {
           <li
             key={chair.id}
             onKeyDown={looking ? undefined : steps.onKeyDown(chair.id)}
-            className="flex flex-wrap items-center gap-x-4 border-b border-line py-1.5"
+            className="flex flex-wrap items-center gap-x-4 border-b border-line pt-1.5 pb-4 laptop:pb-1.5"
           >
-            <span className="min-w-0 flex-1 basis-40">
+            <span className="min-w-0 flex-1 basis-28">
               {chair.name}
               <span className="caption block">
                 {chair.short} · {chair.instrument}

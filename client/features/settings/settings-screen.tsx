@@ -10,7 +10,7 @@ import { LeaveSection } from "./leave-section.tsx";
 
 /** Everything about a board and this device that is set seldom. */
 export const SettingsScreen = () => (
-  <div className="max-w-4xl">
+  <div className="max-w-3xl">
     <PageHeading title="Settings" />
     <DisplaySection />
     <BandSection />

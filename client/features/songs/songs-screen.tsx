@@ -77,7 +77,7 @@ const Repertoire = ({ songs, own }: { readonly songs: Songs; readonly own: numbe
           className="min-w-48"
         />
       </div>
-      <p role="status" className="caption mt-2 min-h-9">
+      <p role="status" className="caption mt-2 -mb-4 min-h-9">
         {moved === 0 ? null : (
           <>
             {moved === 1 ? "1 song belongs" : `${moved} songs belong`} elsewhere by now.{" "}
@@ -111,7 +111,7 @@ export const SongsScreen = () => {
   const [own, setOwn] = useState(0);
   const added = () => setOwn((n) => n + 1);
   return (
-    <>
+    <div className="max-w-5xl">
       <PageHeading title="Songs" aside={songs.size > 0 ? <Export songs={songs} /> : null} />
       {songs.size === 0 ? <NoSongs looking={looking} /> : null}
       {looking ? null : (
@@ -138,6 +138,6 @@ export const SongsScreen = () => {
           }
         />
       )}
-    </>
+    </div>
   );
 };
