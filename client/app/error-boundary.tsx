@@ -6,6 +6,8 @@ import { TextLink } from "#client/ui/text-link.tsx";
 interface ErrorBoundaryProps {
   /** A new value clears the error: going elsewhere is a way out. */
   readonly at: string;
+  /** Called when the error is on the screen. */
+  readonly onCaught?: () => void;
   readonly children: ReactNode;
 }
 
@@ -28,6 +30,10 @@ export class ErrorBoundary extends Component<ErrorBoundaryProps, Caught> {
 
   static getDerivedStateFromProps(props: ErrorBoundaryProps, state: Caught): Caught | null {
     return props.at === state.at ? null : { error: null, at: props.at };
+  }
+
+  override componentDidCatch() {
+    this.props.onCaught?.();
   }
 
   override render() {

@@ -1,10 +1,10 @@
 import type { ScreenRoute } from "./routes.ts";
 
-/** Loads the screens marked `ahead` one after another once the page is idle. A failure shows when one goes there. */
+/** Loads the screens marked `ahead` one after another once the page is idle. What fails is tried again when one goes there. */
 export const loadAhead = (routes: readonly ScreenRoute[]): void => {
   const rest = routes.filter((route) => route.ahead);
   const next = async () => {
-    for (const route of rest) await route.screen.load().catch(() => {});
+    for (const route of rest) await route.screen.load().catch(route.screen.forgetFailure);
   };
   // Safari has no requestIdleCallback.
   if ("requestIdleCallback" in window) window.requestIdleCallback(() => void next());

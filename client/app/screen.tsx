@@ -7,20 +7,27 @@ export interface ScreenProps {
 
 /** A screen in a part of the client that loads on demand. */
 export interface Screen {
-  /** Loads it once. A load that failed (no signal) is tried again at the next call, unlike with `React.lazy`. */
+  /** Loads it once; the same promise every time, as `use` needs it, a failed one too. */
   readonly load: () => Promise<ComponentType<ScreenProps>>;
+  /** Lets the next `load` try again if the last one failed (no signal). */
+  readonly forgetFailure: () => void;
 }
 
 /** Declares a screen by how it is loaded. */
 export const screen = (load: () => Promise<ComponentType<ScreenProps>>): Screen => {
   let loading: Promise<ComponentType<ScreenProps>> | null = null;
+  let failed = false;
   return {
     load: () => {
       loading ??= load().catch((error: unknown) => {
-        loading = null;
+        failed = true;
         throw error;
       });
       return loading;
+    },
+    forgetFailure: () => {
+      if (failed) loading = null;
+      failed = false;
     },
   };
 };

@@ -9,11 +9,15 @@ import { ShowScreen } from "./screen.tsx";
 /** Stands still and says little: nothing spins, nothing flashes. */
 const Coming = () => <p className="caption pt-8">One moment</p>;
 
+const forgetFailures = (routes: readonly ScreenRoute[]) => {
+  for (const { screen } of routes) screen.forgetFailure();
+};
+
 /** Shows the screen of a table whose address is open. */
 export const Screens = ({ routes }: { readonly routes: readonly ScreenRoute[] }) => {
   const [location] = useLocation();
   return (
-    <ErrorBoundary at={location}>
+    <ErrorBoundary at={location} onCaught={() => forgetFailures(routes)}>
       <Suspense fallback={<Coming />}>
         <Switch>
           {routes.map(({ path, screen }) => (

@@ -5,6 +5,7 @@ import { Figure } from "./figure.tsx";
 import { type BarHead, HeadsBar } from "./heads-bar.tsx";
 import { ListRow } from "./list-row.tsx";
 import { SectionHeading } from "./page-heading.tsx";
+import { ScrollArea } from "./scroll-area.tsx";
 import { SplitBar } from "./split-bar.tsx";
 import { StatusButton } from "./status-button.tsx";
 import { type GlyphLevel, StatusGlyph } from "./status-glyph.tsx";
@@ -24,7 +25,7 @@ const heads = (levels: string): readonly BarHead[] =>
   });
 
 const Glyphs = () => (
-  <div className="overflow-x-auto">
+  <ScrollArea label="Every status">
     <table className="border-spacing-0 text-left" data-gallery="glyphs">
       <caption className="caption pb-2 text-left">
         Every status, plain, slipped and waiting, from 16 to 40 px
@@ -51,7 +52,7 @@ const Glyphs = () => (
         ))}
       </tbody>
     </table>
-  </div>
+  </ScrollArea>
 );
 
 const CHAIRS = ["Guitar", "Bass", "Drums", "Keys", "Lead", "Backing"] as const;
@@ -63,7 +64,7 @@ const BOARD = [
 ] as const;
 
 const Bars = () => (
-  <div className="overflow-x-auto">
+  <ScrollArea label="Three songs by six chairs">
     <table className="w-full min-w-[52rem] border-collapse text-left" data-gallery="bars">
       <thead>
         <tr className="caption">
@@ -104,7 +105,7 @@ const Bars = () => (
         ))}
       </tbody>
     </table>
-  </div>
+  </ScrollArea>
 );
 
 const DETAILS = [

@@ -57,6 +57,11 @@ export const Menu = ({ label, trigger, items, className }: MenuProps) => {
   const button = useRef<HTMLButtonElement>(null);
   const panel = useRef<HTMLDivElement>(null);
   const close = () => panel.current?.hidePopover();
+  const enter = () => {
+    if (!button.current || !panel.current) return;
+    place(button.current, panel.current);
+    entriesOf(panel.current)[0]?.focus();
+  };
   const onKeyDown = (event: KeyboardEvent) => {
     if (!panel.current || event.ctrlKey || event.metaKey || event.altKey) return;
     if (event.key === "Tab") return close();
@@ -79,7 +84,8 @@ export const Menu = ({ label, trigger, items, className }: MenuProps) => {
         onKeyDown={(event) => {
           if (event.key !== "ArrowDown" && event.key !== "ArrowUp") return;
           event.preventDefault();
-          panel.current?.showPopover();
+          if (panel.current?.matches(":popover-open") === false) panel.current.showPopover();
+          enter();
         }}
       >
         {trigger}
@@ -93,9 +99,8 @@ export const Menu = ({ label, trigger, items, className }: MenuProps) => {
         aria-label={label ?? "Menu"}
         onKeyDown={onKeyDown}
         onToggle={(event) => {
-          if (event.newState !== "open" || !button.current) return;
-          place(button.current, event.currentTarget);
-          entriesOf(event.currentTarget)[0]?.focus();
+          // Tells of the opening a moment late; by then a quick hand may be further down the list.
+          if (event.newState === "open" && !event.currentTarget.matches(":focus-within")) enter();
         }}
         className="menu-panel min-w-52 max-w-[calc(100vw-1rem)] border border-control bg-raised py-1 text-ink"
       >

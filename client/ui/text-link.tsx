@@ -17,7 +17,7 @@ export const TextLink = ({ href, standing = false, className, ...rest }: TextLin
       {...(outside ? { target: "_blank", rel: "noreferrer noopener" } : {})}
       className={classNames(
         "underline decoration-control underline-offset-4 hover:decoration-ink",
-        standing && "inline-flex min-h-12 items-center dense:min-h-9",
+        standing && "inline-flex min-h-12 min-w-11 items-center dense:min-h-9",
         className,
       )}
       {...rest}
