@@ -4,12 +4,14 @@
  */
 import fc from "fast-check";
 import { afterEach, beforeEach, describe, expect, test, vi } from "vitest";
-import * as Y from "yjs";
 import { useVirtualClock } from "#tests/support/fake-network.ts";
 import { laws } from "#tests/support/fuzz.ts";
 import { boardOf, contentOf, type Intent, type Outcome, play, traces } from "#tests/support/trace.ts";
 
 const RUNS = 200;
+// Shrinking plays thousands of traces: repeat a failure with its seed and without `endOnFailure`.
+const parameters = { ...laws(RUNS), endOnFailure: true };
+const timeout = 120_000 * Number(process.env.TIGHTROW_FUZZ ?? 1);
 
 beforeEach(() => useVirtualClock(Date.UTC(2026, 2, 4, 19)));
 afterEach(() => void vi.useRealTimers());
@@ -27,12 +29,8 @@ const expectAgreement = ({ phones, server }: Outcome): void => {
   }
 };
 
-/** What the server said was saved is in its storage after a crash. */
-const expectAcknowledgedKept = ({ phones, server }: Outcome): void => {
-  for (const { disk } of phones)
-    for (const { id, client, clock } of disk.acknowledged)
-      expect(Y.getState(server.ydoc.store, client), `clock of ${id}`).toBeGreaterThanOrEqual(clock);
-};
+/** What the server said was saved is in its storage, whenever it is killed. */
+const expectAcknowledgedKept = ({ lost }: Outcome): void => expect(lost).toEqual([]);
 
 const byKey = (intents: readonly Intent[]): Map<string, Intent[]> => {
   const keys = new Map<string, Intent[]>();
@@ -53,7 +51,11 @@ const expectIntent = ({ intents, server }: Outcome): void => {
   }
 };
 
-/** Whatever was written under a key is still there in some form: only a refused replay may give a change up. */
+/** A replayed take may get another number, because others have logged meanwhile: any number will do. */
+const withoutNumber = (map: string, key: string): string =>
+  map === "takes" || map === "slips" ? key.replace(/^([^/]+\/[^/]+\/)[^/]+/, "$1*") : key;
+
+/** Whatever was written is still there in some form: only a refused replay may give a change up. */
 const expectNothingVanished = ({ intents, phones, server }: Outcome): void => {
   const refused = new Set(
     phones.flatMap((phone) =>
@@ -64,8 +66,15 @@ const expectNothingVanished = ({ intents, phones, server }: Outcome): void => {
     ),
   );
   const content = contentOf(server.ydoc) as Record<string, Record<string, unknown>>;
-  for (const { run, map, key } of intents)
-    if (!refused.has(run)) expect(content[map], `${map} of ${run}`).toHaveProperty([key]);
+  const stored = new Set(
+    Object.entries(content).flatMap(([map, values]) =>
+      Object.keys(values).map((key) => `${map} ${withoutNumber(map, key)}`),
+    ),
+  );
+  const vanished = intents.filter(
+    ({ run, map, key }) => !refused.has(run) && !stored.has(`${map} ${withoutNumber(map, key)}`),
+  );
+  expect(vanished).toEqual([]);
 };
 
 const holds =
@@ -79,20 +88,28 @@ const holds =
   };
 
 describe("[SYNC-1] whatever the network does", () => {
-  test("phones agree, acknowledged changes are on the disk, unchallenged ones survive", async () => {
-    await fc.assert(
-      fc.asyncProperty(traces("none"), holds([expectAgreement, expectAcknowledgedKept, expectIntent])),
-      laws(RUNS),
-    );
-  });
+  test(
+    "phones agree, acknowledged changes are on the disk, unchallenged ones survive",
+    async () => {
+      await fc.assert(
+        fc.asyncProperty(traces("none"), holds([expectAgreement, expectAcknowledgedKept, expectIntent])),
+        parameters,
+      );
+    },
+    timeout,
+  );
 
-  test("a phone that lost its copy of the board still delivers what its outbox kept", async () => {
-    await fc.assert(
-      fc.asyncProperty(
-        traces("documents"),
-        holds([expectAgreement, expectAcknowledgedKept, expectNothingVanished]),
-      ),
-      laws(RUNS),
-    );
-  });
+  test(
+    "a phone that lost its copy of the board still delivers what its outbox kept",
+    async () => {
+      await fc.assert(
+        fc.asyncProperty(
+          traces("documents"),
+          holds([expectAgreement, expectAcknowledgedKept, expectNothingVanished]),
+        ),
+        parameters,
+      );
+    },
+    timeout,
+  );
 });

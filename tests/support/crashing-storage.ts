@@ -5,12 +5,18 @@ import { type NewUpdate, type Storage, StorageRefusal, type StoredUpdate } from 
 export interface CrashingStorage extends Storage {
   /** Loses what was not flushed; flushes under way fail. */
   crash(): void;
+  /** True while a flush is under way. */
+  readonly busy: boolean;
 }
+
+/** Turns of the event loop that a flush takes: enough for a crash to fall between a write and its flush. */
+const FLUSH_TURNS = 4;
 
 export const createCrashingStorage = (): CrashingStorage => {
   const disk = createMemoryStorage();
   let unflushed: NewUpdate[] = [];
   let lives = 0;
+  let flushing = 0;
   return {
     ...disk,
     append(update) {
@@ -20,8 +26,9 @@ export const createCrashingStorage = (): CrashingStorage => {
     async flush() {
       const life = lives;
       const due = unflushed.length;
-      // One turn of the event loop, so that a crash can fall between the write and the flush.
-      await new Promise<void>((done) => setImmediate(done));
+      flushing += 1;
+      for (let i = 0; i < FLUSH_TURNS; i++) await new Promise<void>((done) => setImmediate(done));
+      flushing -= 1;
       if (life !== lives) throw new StorageRefusal("The process died during a flush");
       for (const update of unflushed.splice(0, Math.min(due, unflushed.length))) disk.append(update);
     },
@@ -29,6 +36,9 @@ export const createCrashingStorage = (): CrashingStorage => {
       const flushed = await disk.load(board);
       const rest = unflushed.filter((update) => update.board === board);
       return [...flushed, ...rest.map((update, i): StoredUpdate => ({ ...update, seq: 1e9 + i }))];
+    },
+    get busy() {
+      return flushing > 0;
     },
     crash() {
       lives += 1;

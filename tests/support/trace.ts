@@ -90,6 +90,8 @@ export interface Outcome {
   readonly network: FakeNetwork;
   readonly phones: readonly Phone[];
   readonly intents: readonly Intent[];
+  /** Commands that were acknowledged to a phone and were not on the disk when the server was killed. */
+  readonly lost: readonly string[];
   /** What the server holds when it is started anew from its storage. */
   readonly server: { readonly ydoc: Y.Doc; readonly document: BoardDocument };
 }
@@ -135,15 +137,31 @@ export const play = async ({ phones: count, seed, steps }: Trace): Promise<Outco
   const [first] = phones;
   for (const [name, args] of SEED_COMMANDS) if (first) act(first, name, args, intents);
   await network.drain();
+  const lost: string[] = [];
+  const inspectDisk = async (): Promise<Y.Doc> => {
+    const ydoc = await storedBoard(network);
+    for (const { disk } of phones)
+      for (const { id, client, clock } of disk.acknowledged)
+        if (Y.getState(ydoc.store, client) < clock) lost.push(id);
+    return ydoc;
+  };
   for (const step of steps) {
     const phone = phones[step.phone % phones.length];
-    if (phone !== undefined) await take(step, phone, network, intents);
+    if (step.act === "kill server") {
+      network.killServer();
+      await inspectDisk();
+    } else if (phone !== undefined) await take(step, phone, network, intents);
   }
   await network.settle();
-  const ydoc = new Y.Doc();
   network.storage.crash();
-  for (const { bytes } of await network.storage.load(BOARD)) Y.applyUpdate(ydoc, bytes);
-  return { network, phones, intents, server: { ydoc, document: createBoardDocument(ydoc) } };
+  const ydoc = await inspectDisk();
+  return { network, phones, intents, lost, server: { ydoc, document: createBoardDocument(ydoc) } };
+};
+
+const storedBoard = async ({ storage }: FakeNetwork): Promise<Y.Doc> => {
+  const ydoc = new Y.Doc();
+  for (const { bytes } of await storage.load(BOARD)) Y.applyUpdate(ydoc, bytes);
+  return ydoc;
 };
 
 const HOUR = 3_600_000;
@@ -169,7 +187,7 @@ const take = async (step: Step, phone: Phone, network: FakeNetwork, intents: Int
     case "heal":
       return network.heal(phone.name);
     case "wait":
-      return network.elapse(step.a < 6 ? 100 * (1 + step.b) : (step.b / 4) * HOUR);
+      return network.elapse(step.a < 9 ? 100 * (1 + step.b) ** 2 : (1 + (step.b % 3)) * HOUR);
     case "restart":
       return phone.restart();
     case "lose document":
@@ -180,8 +198,6 @@ const take = async (step: Step, phone: Phone, network: FakeNetwork, intents: Int
       return phone.restart();
     case "restart server":
       return network.restartServer();
-    case "kill server":
-      return network.killServer();
   }
 };
 
