@@ -30,6 +30,14 @@ export interface KnownBand {
   readonly lastOpened: number;
 }
 
+/** For a caller that would rather wait for a signal than be refused. */
+export interface Waiting {
+  /** Called with a sentence while the server cannot be reached; the try is repeated by itself. */
+  readonly onWaiting: (sentence: string) => void;
+  /** Stops waiting. */
+  readonly signal: AbortSignal;
+}
+
 /** Where to go first on a board: the board, setting up a new band, or picking one's name. */
 export type FirstPlace = "board" | "start" | "who";
 
@@ -44,7 +52,7 @@ export interface BandAccess {
   /** A new board that holds what the file holds. */
   readonly startFrom: (file: BoardFile) => AccessAnswer<KnownBand>;
   /** Exchanges a link's secret. A device that may already do more on that board keeps what it may. */
-  readonly joinWith: (secret: string) => AccessAnswer<KnownBand>;
+  readonly joinWith: (secret: string, waiting?: Waiting) => AccessAnswer<KnownBand>;
   readonly openDemo: () => AccessAnswer<KnownBand>;
   /** Starts the demo afresh for everybody in it. */
   readonly resetDemo: (board: Id) => AccessAnswer<KnownBand>;

@@ -11,6 +11,8 @@ import { createSaveStatus } from "./save-status.ts";
 
 export interface BoardSession {
   readonly boardId: Id;
+  /** False when nothing of the board outlives the page. */
+  readonly lasting: boolean;
   readonly document: BoardDocument;
   readonly ydoc: Y.Doc;
   readonly outbox: SyncOutbox;
@@ -68,6 +70,7 @@ export const openBoardSession = async (options: BoardSessionOptions): Promise<Bo
   });
   return {
     boardId: known.board,
+    lasting: local.lasting,
     document,
     ydoc,
     outbox,

@@ -20,11 +20,15 @@ export interface JoinScreenProps {
 export const JoinScreen = ({ board, secret, onJoined }: JoinScreenProps) => {
   const access = useBandAccess();
   const [problem, setProblem] = useState<AccessProblem | null>(null);
+  const [waiting, setWaiting] = useState("");
+  const stop = useRef<AbortController | null>(null);
   // Each exchange makes a new device on the server, so a secret is exchanged once however often this renders.
   const tried = useRef("");
   const join = useCallback(async () => {
     setProblem(null);
-    const answer = await access.joinWith(secret);
+    stop.current = new AbortController();
+    const answer = await access.joinWith(secret, { onWaiting: setWaiting, signal: stop.current.signal });
+    setWaiting("");
     if (!answer.ok) return setProblem(answer.error);
     const { role, member } = answer.value;
     onJoined(answer.value.board, role === "guest" || member !== null ? "board" : "who");
@@ -34,12 +38,16 @@ export const JoinScreen = ({ board, secret, onJoined }: JoinScreenProps) => {
     tried.current = secret;
     void join();
   }, [join, secret]);
+  const stopWaiting = () => stop.current?.abort();
   const known = access.known().some((band) => band.board === board);
   return (
     <div className="max-w-2xl">
       <PageHeading title="Into the board" />
       {problem === null ? (
-        <p role="status">Opening the link.</p>
+        <div className="flex flex-col items-start gap-3">
+          <p role="status">{waiting || "Opening the link."}</p>
+          {waiting ? <Button onClick={stopWaiting}>Stop waiting</Button> : null}
+        </div>
       ) : (
         <ErrorNote
           title={problem.message}

@@ -52,17 +52,17 @@ export const createFakeAccess = (now: () => number, knows: boolean): BandAccess 
     },
     createBoard: (name) => enter({ ...fresh, name }),
     startFrom: (file) => enter({ ...fresh, name: file.band }),
-    joinWith: async (secret) => {
+    joinWith: async (secret, waiting) => {
       if (secret === "expired")
         return err({
           message: "This link has expired. Ask the band's leader for a new one.",
           retriable: false,
         });
-      if (secret === "offline")
-        return err({
-          message: "The server cannot be reached. Check the connection and try again.",
-          retriable: true,
-        });
+      if (secret === "offline") {
+        waiting?.onWaiting("The server cannot be reached. Your link is kept on this page.");
+        await new Promise((done) => waiting?.signal.addEventListener("abort", done));
+        return err({ message: "The server cannot be reached. Check the connection.", retriable: true });
+      }
       return enter({ ...demo, role: secret === "guest" ? "guest" : "member" });
     },
     openDemo: () => enter(demo),
