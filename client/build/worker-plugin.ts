@@ -11,7 +11,7 @@ const filesUnder = async (folder: string): Promise<readonly string[]> => {
   return entries
     .filter((entry) => entry.isFile())
     .map((entry) => relative(folder, join(entry.parentPath, entry.name)).split(sep).join("/"))
-    .filter((path) => path !== WORKER_FILE && !path.endsWith(".map"))
+    .filter((path) => path !== WORKER_FILE && !/\.(map|br|gz)$/.test(path))
     .sort();
 };
 

@@ -65,7 +65,7 @@ export const BOUNDARIES: readonly Boundary[] = [
     because: "Syncing knows no screen.",
   },
   {
-    from: /^client\//,
+    from: /^client\/(?!build\/)/,
     forbids: matches(/^(server|tests)\//),
     because: "The client talks to the server over the wire only.",
   },
