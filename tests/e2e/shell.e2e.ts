@@ -57,6 +57,7 @@ const publish = async (): Promise<void> => {
   await writeFile(page, html.replace("<body>", '<body data-version="newer">'));
   const code = await readFile(worker, "utf8");
   await writeFile(worker, code.replace(/tightrow-shell-/, "tightrow-shell-newer-"));
+  await server.reload();
 };
 
 const version = (page: Page) => page.evaluate(() => document.body.dataset.version ?? "first");
