@@ -15,6 +15,12 @@ export interface ScreenRoute {
 
 /** Addresses outside any board. */
 export const openRoutes: readonly ScreenRoute[] = [
+  { path: "/", screen: screen(async () => (await import("./welcome-route.tsx")).WelcomeRoute) },
+  // The secret leaves the address at once, and the screen must outlive that.
+  {
+    path: "/join/:board?/:secret?",
+    screen: screen(async () => (await import("./join-route.tsx")).JoinRoute),
+  },
   { path: "/gallery", screen: screen(async () => (await import("#client/ui/gallery.tsx")).Gallery) },
 ];
 
@@ -30,4 +36,44 @@ export const boardRoutes: readonly ScreenRoute[] = [
     screen: screen(async () => (await import("./score-route.tsx")).ScoreRoute),
     ahead: true,
   },
+  {
+    path: "/songs",
+    screen: screen(async () => (await import("#client/features/songs/songs-screen.tsx")).SongsScreen),
+    ahead: true,
+  },
+  {
+    path: "/songs/:song/part/:chair/:card?",
+    screen: screen(async () => (await import("./part-route.tsx")).PartRoute),
+    ahead: true,
+  },
+  {
+    path: "/songs/:song/take/:take",
+    screen: screen(async () => (await import("./song-route.tsx")).SongRoute),
+    ahead: true,
+  },
+  {
+    path: "/songs/:song",
+    screen: screen(async () => (await import("./song-route.tsx")).SongRoute),
+    ahead: true,
+  },
+  {
+    path: "/gigs",
+    screen: screen(async () => (await import("#client/features/gigs/gigs-screen.tsx")).GigsScreen),
+    ahead: true,
+  },
+  { path: "/gigs/:gig", screen: screen(async () => (await import("./gig-route.tsx")).GigRoute), ahead: true },
+  {
+    path: "/people",
+    screen: screen(async () => (await import("#client/features/people/people-screen.tsx")).PeopleScreen),
+    ahead: true,
+  },
+  {
+    path: "/settings",
+    screen: screen(
+      async () => (await import("#client/features/settings/settings-screen.tsx")).SettingsScreen,
+    ),
+    ahead: true,
+  },
+  { path: "/who", screen: screen(async () => (await import("./who-route.tsx")).WhoRoute), ahead: true },
+  { path: "/start", screen: screen(async () => (await import("./start-route.tsx")).StartRoute) },
 ];
