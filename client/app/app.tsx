@@ -1,6 +1,8 @@
 import { Route, Router, Switch } from "wouter";
 import { useHashLocation } from "wouter/use-hash-location";
+import { BandAccessProvider } from "#client/store/band-access.ts";
 import { ToastRegion } from "#client/ui/toast.tsx";
+import { access } from "./access.ts";
 import { AppFrame } from "./app-frame.tsx";
 import { BoardApp } from "./board-app.tsx";
 import { openRoutes } from "./routes.ts";
@@ -9,17 +11,19 @@ import { Screens } from "./screens.tsx";
 /** The whole client: addresses in the fragment, one toast region, a frame around every screen. */
 export const App = () => (
   <Router hook={useHashLocation}>
-    <ToastRegion>
-      <Switch>
-        <Route path="/b/:board" nest>
-          {({ board }) => <BoardApp key={board} id={board} />}
-        </Route>
-        <Route>
-          <AppFrame>
-            <Screens routes={openRoutes} />
-          </AppFrame>
-        </Route>
-      </Switch>
-    </ToastRegion>
+    <BandAccessProvider value={access}>
+      <ToastRegion>
+        <Switch>
+          <Route path="/b/:board" nest>
+            {({ board }) => <BoardApp key={board} id={board} />}
+          </Route>
+          <Route>
+            <AppFrame>
+              <Screens routes={openRoutes} />
+            </AppFrame>
+          </Route>
+        </Switch>
+      </ToastRegion>
+    </BandAccessProvider>
   </Router>
 );

@@ -8,7 +8,6 @@ import { deleteLocalBoard } from "#client/sync/local-persistence.ts";
 import type { BoardFile } from "#shared/exchange/board-json.ts";
 import { err, ok, type Result } from "#shared/lib/result.ts";
 import type { BoardGrant } from "#shared/protocol/api.ts";
-import { fillFrom, nameBand } from "./first-words.ts";
 
 export interface BandAccessParts {
   readonly api: Api;
@@ -34,6 +33,9 @@ const bandOf = ({ board, name, role, memberId, lastOpened }: KnownBoard): KnownB
 
 const said = <T>(answer: Result<T, ApiProblem>): Result<T, AccessProblem> =>
   answer.ok ? answer : err({ message: answer.error.message, retriable: answer.error.retriable });
+
+/** Needed once in a band's life. */
+const firstWords = () => import("./first-words.ts");
 
 /** What the device knows, as one reference until it changes; other tabs and the open board change it too. */
 const createKnown = (device: Device) => {
@@ -99,10 +101,11 @@ export const createBandAccess = ({ api, device, now, origin }: BandAccessParts):
     known: known.read,
     subscribe: known.subscribe,
     origin,
-    createBoard: (name) => start(name, (board) => nameBand(board, device.writer, name)),
+    createBoard: (name) =>
+      start(name, async (board) => (await firstWords()).nameBand(board, device.writer, name)),
     startFrom: (file: BoardFile) =>
-      start(file.band.trim() === "" ? "Our band" : file.band.trim().slice(0, 200), (board) =>
-        fillFrom(board, device.writer, file),
+      start(file.band.trim() === "" ? "Our band" : file.band.trim().slice(0, 200), async (board) =>
+        (await firstWords()).fillFrom(board, device.writer, file),
       ),
     joinWith: async (secret, waiting) => {
       const joined = await joinBoard(secret, {
