@@ -8,11 +8,12 @@ export type ButtonTone = "main" | "plain" | "quiet" | "danger";
 /** plain: 48 px high on phones, 36 px under an aiming pointer; room: 56 px everywhere, for a dim room and one thumb. */
 export type ControlSize = "plain" | "room";
 
+// Filled buttons keep their own two colours when colours are forced: the browser would lay a plate behind the text.
 const TONES: Record<ButtonTone, string> = {
-  main: "border border-ink bg-ink text-ground font-semibold hover:bg-quiet hover:border-quiet",
+  main: "forced-color-adjust-none border border-ink bg-ink text-ground font-semibold hover:bg-quiet hover:border-quiet",
   plain: "border border-control text-ink hover:border-ink",
   quiet: "text-ink underline decoration-control underline-offset-4 hover:decoration-ink",
-  danger: "border border-slip text-slip hover:bg-slip hover:text-ground",
+  danger: "forced-color-adjust-none border border-slip text-slip hover:bg-slip hover:text-ground",
 };
 
 /** Shared by everything that is pressed. */

@@ -31,7 +31,7 @@ export const ListRow = ({ lead, children, note, trail, href, onOpen, size = "pla
   const look = classNames("flex min-w-0 flex-1 items-center gap-3 py-1.5 text-left", controlHeight(size));
   const opens = "decoration-control underline-offset-4 hover:underline -outline-offset-2";
   return (
-    <li className="flex items-center gap-3 border-b border-line">
+    <li className={classNames("flex items-center gap-3 border-b border-line", trail ? "py-1" : null)}>
       {href !== undefined ? (
         <a href={href} className={classNames(look, opens)}>
           {inside}

@@ -8,6 +8,7 @@ import {
   type PageOptions,
   PHONE,
 } from "#tests/support/browser.ts";
+import { contrast } from "#tests/support/contrast.ts";
 import { axeViolations, borderContrasts, overflowing, smallTargets } from "#tests/support/page-checks.ts";
 import { type StaticServer, serveFolder } from "#tests/support/static-server.ts";
 
@@ -82,6 +83,18 @@ test("controls are at least 44 px in both directions under a finger", async () =
   expect(await smallTargets(page, 44)).toEqual([]);
   await page.getByRole("button", { name: "Menu of a song" }).click();
   expect(await smallTargets(page, 44)).toEqual([]);
+});
+
+test("a thumb has at least 8 px between the statuses of two rows", async () => {
+  const page = await openGallery(PHONE);
+  const boxes = await page
+    .getByRole("button", { name: /^(Two bars|Out until|Third above)/ })
+    .evaluateAll((buttons) => buttons.map((button) => button.getBoundingClientRect().toJSON()));
+  expect(boxes).toHaveLength(6);
+  for (const [row, box] of boxes.entries()) {
+    const above = boxes[row - 1];
+    if (above) expect(box.top - above.bottom).toBeGreaterThanOrEqual(8);
+  }
 });
 
 test("statuses in room size are at least 56 px high, and in plain size 48 px under a finger", async () => {
@@ -277,6 +290,17 @@ test("all twelve statuses are told apart at 16 px in black and white", async () 
       expect(apart, `${name} / ${other}`).toBeGreaterThanOrEqual(8);
     }
   }
+});
+
+test("a filled button keeps its words readable when colours are forced", async () => {
+  const page = await openGallery({ ...LAPTOP, forcedColors: true });
+  const style = await page.getByRole("button", { name: "Clean" }).evaluate((button) => {
+    const { forcedColorAdjust, color, backgroundColor } = getComputedStyle(button);
+    return { forcedColorAdjust, color, backgroundColor };
+  });
+  // "preserve-parent-color" and "auto" would put a plate of the ground's colour behind words of the same colour.
+  expect(style.forcedColorAdjust).toBe("none");
+  expect(contrast(style.color, style.backgroundColor)).toBeGreaterThanOrEqual(7);
 });
 
 test("statuses and controls are drawn in the reader's own colours when colours are forced", async () => {
