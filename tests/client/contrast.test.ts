@@ -39,7 +39,7 @@ test.each([
   ["#0000ff", 8.5925],
   ["#808080", 3.9494],
   ["#000000", 21],
-])("the contrast of %s on white is %f", (colour, expected) => {
+])("[UI-1] the contrast of %s on white is %f", (colour, expected) => {
   expect(contrast(colour, "#ffffff")).toBeCloseTo(expected, 4);
 });
 

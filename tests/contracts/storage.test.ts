@@ -22,7 +22,7 @@ const openIn = async (folder: string, maxBytes = 0): Promise<Storage> => {
 
 const update = (bytes: Uint8Array) => ({ board: "fuses", device: "d", member: null, at: 1, bytes });
 
-describe("memory storage", () => storageContract(async () => createMemoryStorage()));
+describe("[SRV-1] memory storage", () => storageContract(async () => createMemoryStorage()));
 
 describe("SQLite storage", () => {
   storageContract(async () => openIn(await newFolder()));

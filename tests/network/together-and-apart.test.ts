@@ -44,7 +44,7 @@ describe("[SYNC-2] changes made apart", () => {
     expect(outbox.saveState()).toMatchObject({ connection: "connected", unsent: 0, reason: "" });
   });
 
-  test("one take logged on two phones is one take, with the slips of both", async () => {
+  test("[DOC-6] one take logged on two phones is one take, with the slips of both", async () => {
     const night = bandNight();
     const { left, right, song, card } = await apart(night);
     const take = { song, occasion: "r:2026-03-04", kind: "run", seats: [] };
@@ -58,7 +58,7 @@ describe("[SYNC-2] changes made apart", () => {
     expect(takes[0]?.slips.map((slip) => slip.card)).toEqual([null, card]);
   });
 
-  test("two wordings written apart are both shown until somebody settles them", async () => {
+  test("[DOC-5] two wordings written apart are both shown until somebody settles them", async () => {
     const night = bandNight();
     const { left, right, song, card } = await apart(night);
     night.run(left, "rewordDetail", { card, field: "text", text: "Choke on the and of 4" });
@@ -160,7 +160,7 @@ describe("[SYNC-3] what the server says", () => {
     expect(leader.store().board().band.name).not.toBe("Not mine to say");
   });
 
-  test("a device that is turned away stops trying, says why and keeps its changes", async () => {
+  test("[SYNC-3] a device that is turned away stops trying, says why and keeps its changes", async () => {
     let known = true;
     const night = bandNight({
       access: {

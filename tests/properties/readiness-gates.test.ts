@@ -13,7 +13,7 @@ const names: Names = { member: (id) => `member ${id}`, chair: (id) => `chair ${i
 /** Histories near a yes, so that laws about answers are not only asked of a no. */
 const nearlyReady = fc.oneof(history, readySong);
 
-test("flagging a slip on a must never turns a NO into a YES", () => {
+test("[GATE-1] flagging a slip on a must never turns a NO into a YES", () => {
   const withMusts = nearlyReady.filter(
     ({ file }) => file.takes.length > 0 && file.cards.some((card) => card.weight === "must"),
   );

@@ -5,7 +5,7 @@ import { laws } from "#tests/support/fuzz.ts";
 import { history } from "#tests/support/histories.ts";
 import { slowScore } from "#tests/support/slow-score.ts";
 
-test("the score agrees with a slow, literal second writing of its definition", () => {
+test("[SCORE-8] the score agrees with a slow, literal second writing of its definition", () => {
   fc.assert(
     fc.property(history, (input) => {
       const fast = scoreSong(input);

@@ -13,7 +13,7 @@ const clockOf = (doc: Y.Doc): number => Y.getState(doc.store, doc.clientID);
 const askAtEachSync = ({ provider, doc, askDurable }: StockClient): void =>
   void provider.on("sync", () => askDurable([doc.clientID]));
 
-test("nothing is acknowledged before the disk has it, though others see it at once", async () => {
+test("[SYNC-2] nothing is acknowledged before the disk has it, though others see it at once", async () => {
   const storage = createFaultyStorage();
   const server = await serverOn(storage);
   const phone = connectStock(server.syncUrl, "fuses", "member");

@@ -130,7 +130,7 @@ test("a device is bound to a person of the board, and its changes carry that", a
   ).toMatchObject({ status: 403, error: "guests-look" });
 });
 
-test("secrets are stored as hashes only", async () => {
+test("[SRV-2] secrets are stored as hashes only", async () => {
   const server = await startTestServer();
   const leader = await createBoard(server.origin);
   const link = await createLink(server.origin, leader, "member");
@@ -208,7 +208,7 @@ test("health answers with what is in memory", async () => {
   });
 });
 
-test("no log line ever carries a secret", async () => {
+test("[SRV-2] no log line ever carries a secret", async () => {
   const server = await startTestServer();
   const leader = await createBoard(server.origin);
   const link = await createLink(server.origin, leader, "member");

@@ -60,7 +60,7 @@ test("a text message closes the connection", async () => {
   expect((await bad.closed).code).toBe(4400);
 });
 
-test("a frame above the bound is refused for good, one at the bound is taken", async () => {
+test("[SRV-3] a frame above the bound is refused for good, one at the bound is taken", async () => {
   const server = await openServer({ frameBytes: 1024 });
   const doc = new Y.Doc();
   doc.getMap("cards").set("intro", "x".repeat(900));

@@ -57,7 +57,7 @@ const keepTicking = (client: StockClient, name: string, acknowledged: Map<string
   };
 };
 
-test(`killed ${KILLS} times while ${CLIENTS} devices tick, the server has every acknowledged tick after each restart`, async () => {
+test(`[SYNC-2] killed ${KILLS} times while ${CLIENTS} devices tick, the server has every acknowledged tick after each restart`, async () => {
   const env = { TIGHTROW_DATA: await newDataFolder(), TIGHTROW_LOG: "info" };
   const acknowledged = new Map<string, number>();
   let board: BoardGrant | null = null;

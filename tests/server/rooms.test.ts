@@ -120,7 +120,7 @@ test("a row that cannot be applied is left out and reported, the rest of the boa
   expect(events).toContain("row-left-out");
 });
 
-test("an update that breaks the document sends everybody out, and the log opens a sound room", async () => {
+test("[SRV-3] an update that breaks the document sends everybody out, and the log opens a sound room", async () => {
   const { rooms, storage, events } = setup();
   const room = await rooms.open("fuses");
   const [bad, other] = [createFakeFrameSocket(), createFakeFrameSocket()];

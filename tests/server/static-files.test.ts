@@ -122,7 +122,7 @@ test("without a built client the page says what to do", async () => {
   ]);
 });
 
-test("page, files, API and refusals all carry the same protective headers", async () => {
+test("[SRV-4] page, files, API and refusals all carry the same protective headers", async () => {
   const { port } = await serveClient();
   // Directives as in W3C Content Security Policy Level 3 and Trusted Types.
   const policy =

@@ -101,7 +101,7 @@ describe("a guest", () => {
     await screen.sees("outro", "noticed");
   });
 
-  test("who writes is sent away for good, and nobody sees what they wrote", async () => {
+  test("[SRV-2] who writes is sent away for good, and nobody sees what they wrote", async () => {
     const server = await startTestServer();
     const leader = await createBoard(server.origin);
     const laptop = connectStock(server.syncUrl, leader.board, leader.token);

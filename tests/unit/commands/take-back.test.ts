@@ -27,7 +27,7 @@ const start = () => {
   return { runner, song: song.id, person: person.id, card: card.id };
 };
 
-test("taking back an added detail takes it off the board, and taking that back returns it", () => {
+test("[CMD-1] taking back an added detail takes it off the board, and taking that back returns it", () => {
   const { runner, song } = start();
   const added = runner.run(addDetail, { song, text: "No crash here" }, context("phone", 10));
   if (!added.ok) throw new Error(added.error.sentence);
@@ -57,7 +57,7 @@ test("taking back a mark restores the level and the age of the claim", () => {
   });
 });
 
-test("a mark that another device has changed since is not taken back", () => {
+test("[CMD-1] a mark that another device has changed since is not taken back", () => {
   const { runner, song, person, card } = start();
   const mine = runner.run(markDetail, { card, member: person, level: 1 }, context("phone", 100));
   if (!mine.ok) throw new Error(mine.error.sentence);
