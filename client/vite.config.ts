@@ -27,6 +27,12 @@ export default defineConfig({
               test: /node_modules[\\/](react|react-dom|scheduler|wouter|regexparam|use-sync-external-store)[\\/]/,
             },
             { name: "sync", test: /node_modules[\\/](yjs|lib0|y-protocols|y-websocket|y-indexeddb)[\\/]/ },
+            // What several screens share travels together: a phone far from its server pays for each request.
+            {
+              name: "kit",
+              test: /client[\\/]ui[\\/](?!gallery)|node_modules[\\/]lucide-react[\\/]/,
+              minShareCount: 2,
+            },
           ],
         },
       },
