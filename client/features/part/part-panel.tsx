@@ -28,16 +28,20 @@ export const PartPanel = ({ song, chair, card, page = false }: PartPanelProps) =
   const href = useHref();
   if (open === null) {
     return (
-      <EmptyState
-        title="This part is gone"
-        action={
-          <TextLink standing href={href(boardLink())}>
-            Back to the board
-          </TextLink>
-        }
-      >
-        Its song or its chair was taken off the board. What was said about it is kept and comes back with it.
-      </EmptyState>
+      <>
+        {page ? <PageHeading title={title} /> : null}
+        <EmptyState
+          title="This part is gone"
+          action={
+            <TextLink standing href={href(boardLink())}>
+              Back to the board
+            </TextLink>
+          }
+        >
+          Its song or its chair was taken off the board. What was said about it is kept and comes back with
+          it.
+        </EmptyState>
+      </>
     );
   }
   // A new part starts afresh: its held list, its drafts and its folds are its own.

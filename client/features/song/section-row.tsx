@@ -1,8 +1,9 @@
 import ArrowDown from "lucide-react/icons/arrow-down";
 import ArrowUp from "lucide-react/icons/arrow-up";
 import X from "lucide-react/icons/x";
-import { type KeyboardEvent, useRef, useState } from "react";
+import type { KeyboardEvent } from "react";
 import { useAct } from "#client/pieces/use-act.ts";
+import { useInPlace } from "#client/pieces/use-in-place.ts";
 import { useAuthor } from "#client/store/hooks.ts";
 import { IconButton } from "#client/ui/icon-button.tsx";
 import type { SongFile } from "#shared/board/board.ts";
@@ -24,8 +25,7 @@ const STEPS: Readonly<Record<string, number>> = { ArrowUp: -1, ArrowDown: 1 };
 export const SectionRow = ({ file, section, index, onMove }: SectionRowProps) => {
   const act = useAct();
   const { role } = useAuthor();
-  const [editing, setEditing] = useState(false);
-  const row = useRef<HTMLLIElement>(null);
+  const { root, editing, edit, done } = useInPlace<HTMLLIElement>("button");
   const { name, bars } = section;
   const words = `${bars} ${bars === 1 ? "bar" : "bars"}`;
   const onKeyDown = (event: KeyboardEvent) => {
@@ -34,13 +34,9 @@ export const SectionRow = ({ file, section, index, onMove }: SectionRowProps) =>
     event.preventDefault();
     onMove(index + step, "name");
   };
-  const done = () => {
-    setEditing(false);
-    requestAnimationFrame(() => row.current?.querySelector("button")?.focus());
-  };
   if (editing)
     return (
-      <li ref={row} className="border-b border-line">
+      <li ref={root} className="border-b border-line">
         <SectionForm file={file} section={section} onDone={done} />
       </li>
     );
@@ -52,17 +48,19 @@ export const SectionRow = ({ file, section, index, onMove }: SectionRowProps) =>
       </li>
     );
   return (
-    <li ref={row} data-section={section.id} className="flex items-center border-b border-line">
+    <li ref={root} data-section={section.id} className="flex items-center border-b border-line">
       <button
         type="button"
         data-control="name"
         aria-keyshortcuts="Alt+ArrowUp Alt+ArrowDown"
-        aria-label={`Change: ${name}, ${words}`}
-        onClick={() => setEditing(true)}
+        onClick={edit}
         onKeyDown={onKeyDown}
         className="flex min-h-12 min-w-0 flex-1 items-center justify-between gap-3 text-left -outline-offset-2 hover:underline decoration-control underline-offset-4 dense:min-h-9"
       >
-        <span className="min-w-0">{name}</span>
+        <span className="min-w-0">
+          <span className="sr-only">Change: </span>
+          {name}
+        </span>{" "}
         <span className="shrink-0 text-quiet">{words}</span>
       </button>
       <span className="flex shrink-0 pl-2 no-print">

@@ -4,6 +4,7 @@ import { useHref } from "#client/pieces/use-href.ts";
 import { useAuthor, useWholeBoard } from "#client/store/hooks.ts";
 import { Button } from "#client/ui/button.tsx";
 import { EmptyState } from "#client/ui/empty-state.tsx";
+import { PageHeading } from "#client/ui/page-heading.tsx";
 import { TextLink } from "#client/ui/text-link.tsx";
 import { restoreSong } from "#shared/commands/remove-record.ts";
 
@@ -20,25 +21,31 @@ export const SongGone = ({ song }: { readonly song: string }) => {
   );
   if (!removed)
     return (
-      <EmptyState title="This song is not on the board" action={back}>
-        The link may belong to another band, or the song has not arrived on this device yet.
-      </EmptyState>
+      <>
+        <PageHeading title="Song" />
+        <EmptyState title="This song is not on the board" action={back}>
+          The link may belong to another band, or the song has not arrived on this device yet.
+        </EmptyState>
+      </>
     );
   return (
-    <EmptyState
-      title="This song was taken off the board"
-      action={
-        <div className="flex flex-wrap items-center gap-4">
-          {role === "guest" ? null : (
-            <Button tone="main" onClick={() => act(restoreSong, { id: song }, "Back on the board")}>
-              Bring it back
-            </Button>
-          )}
-          {back}
-        </div>
-      }
-    >
-      Its details, statuses and takes are kept and come back with it.
-    </EmptyState>
+    <>
+      <PageHeading title="Song" />
+      <EmptyState
+        title="This song was taken off the board"
+        action={
+          <div className="flex flex-wrap items-center gap-4">
+            {role === "guest" ? null : (
+              <Button tone="main" onClick={() => act(restoreSong, { id: song }, "Back on the board")}>
+                Bring it back
+              </Button>
+            )}
+            {back}
+          </div>
+        }
+      >
+        Its details, statuses and takes are kept and come back with it.
+      </EmptyState>
+    </>
   );
 };

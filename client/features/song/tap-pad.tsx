@@ -1,4 +1,4 @@
-import { useState } from "react";
+import { useRef, useState } from "react";
 import { TapTempo } from "#client/ui/tap-tempo.tsx";
 import { currentTaps, TAPS_NEEDED, tempoFromTaps } from "#shared/music/tap-tempo.ts";
 
@@ -10,11 +10,13 @@ const reading = (taps: readonly number[], tempo: number | null): string => {
 
 /** Finds a tempo by tapping; hands it over in whole beats per minute at each tap once it is believed. */
 export const TapPad = ({ onTempo }: { readonly onTempo: (tempo: number) => void }) => {
+  // Beyond the state, because fast taps come before the next drawing.
+  const latest = useRef<readonly number[]>([]);
   const [taps, setTaps] = useState<readonly number[]>([]);
   const tap = (at: number) => {
-    const next = currentTaps([...taps, at]);
-    setTaps(next);
-    const tempo = tempoFromTaps(next);
+    latest.current = currentTaps([...latest.current, at]);
+    setTaps(latest.current);
+    const tempo = tempoFromTaps(latest.current);
     if (tempo !== null) onTempo(Math.round(tempo));
   };
   return <TapTempo onTap={tap} reading={reading(taps, tempoFromTaps(taps))} />;

@@ -1,5 +1,5 @@
 import Ellipsis from "lucide-react/icons/ellipsis";
-import { type ReactNode, useRef, useState } from "react";
+import { type ReactNode, useState } from "react";
 import { useAuthor, useChairs } from "#client/store/hooks.ts";
 import type { ControlSize } from "#client/ui/button.tsx";
 import { Menu, type MenuItem } from "#client/ui/menu.tsx";
@@ -10,6 +10,7 @@ import { changesOf, changeWords } from "#shared/selectors/detail-changes.ts";
 import type { DetailLine as DetailReading } from "#shared/selectors/part-view.ts";
 import { DetailLine } from "../detail-line.tsx";
 import { useAct } from "../use-act.ts";
+import { useInPlace } from "../use-in-place.ts";
 import { DetailHistory, useChangeWords } from "./detail-history.tsx";
 import { EditDetail } from "./edit-detail.tsx";
 import { SettleWording } from "./settle-wording.tsx";
@@ -31,26 +32,20 @@ export const DetailRow = ({ line, song, control = "first", gone = false, ...rest
   const chairs = useChairs();
   const { role } = useAuthor();
   const words = useChangeWords();
-  const [editing, setEditing] = useState(false);
+  const { root, editing, edit, done } = useInPlace<HTMLLIElement>('[aria-haspopup="menu"]');
   const [history, setHistory] = useState(false);
-  const row = useRef<HTMLLIElement>(null);
   const { card } = line;
   if (gone)
     return (
       <li className="expression border-b border-line py-4 text-quiet">Taken off the board: {card.text}</li>
     );
 
-  const done = () => {
-    setEditing(false);
-    // The form goes; the focus returns to the menu it came from.
-    row.current?.querySelector<HTMLElement>('[aria-haspopup="menu"]')?.focus();
-  };
   const look: MenuItem = {
     label: history ? "Hide who said what" : "Who said what, and when",
     onSelect: () => setHistory(!history),
   };
   const change: readonly MenuItem[] = [
-    { label: "Change", onSelect: () => setEditing(true) },
+    { label: "Change", onSelect: edit },
     ...(card.chairs.length > 0
       ? []
       : chairs.map(({ id, name }) => ({
@@ -71,7 +66,7 @@ export const DetailRow = ({ line, song, control = "first", gone = false, ...rest
   const last = mine ? changesOf(song, card.id).find(({ member }) => member === mine) : undefined;
 
   return (
-    <li ref={row} data-card={card.id}>
+    <li ref={root} data-card={card.id}>
       {editing ? (
         <EditDetail card={card} song={song} onDone={done} />
       ) : (
@@ -90,7 +85,7 @@ export const DetailRow = ({ line, song, control = "first", gone = false, ...rest
             />
           }
         >
-          <SettleWording card={card} onWrite={() => setEditing(true)} />
+          <SettleWording card={card} onWrite={edit} />
           {history ? <DetailHistory card={card} song={song} /> : null}
         </DetailLine>
       )}
