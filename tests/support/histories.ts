@@ -60,7 +60,7 @@ const settings: fc.Arbitrary<Settings> = mostly(
 
 const since = mostly(0, moment(0, 60));
 
-const song: fc.Arbitrary<Song> = fc
+export const song: fc.Arbitrary<Song> = fc
   .record({
     key: fc.constantFrom("Em", "D", ""),
     tempo: fc.constantFrom(null, 112),
@@ -87,7 +87,7 @@ const song: fc.Arbitrary<Song> = fc
     ...some,
   }));
 
-const sections: fc.Arbitrary<readonly Section[]> = fc
+export const sections: fc.Arbitrary<readonly Section[]> = fc
   .subarray([...SECTIONS])
   .chain((ids) =>
     fc
@@ -268,7 +268,7 @@ const cards: fc.Arbitrary<readonly Card[]> = fc
   .subarray([...CARD_IDS])
   .chain((ids) => fc.tuple(...ids.map(card)).map((all) => [...all]));
 
-const castings: fc.Arbitrary<ReadonlyMap<Id, Casting>> = fc
+export const castings: fc.Arbitrary<ReadonlyMap<Id, Casting>> = fc
   .subarray([...CHAIRS])
   .chain((chairs) => fc.tuple(...chairs.map(casting)))
   .map((all) => new Map(all.map((one) => [one.chair, one])));

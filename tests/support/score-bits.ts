@@ -36,10 +36,39 @@ const unitBits = (one: UnitScore): [string, number][] => [
   ["events", one.evidence.events().length],
 ];
 
-/** Names of the numbers that differ by even one bit. */
+/** Names of the numbers that differ by even one bit, and of units only one of the two has. */
 export const differingBits = (a: SongScore, b: SongScore): readonly string[] => {
+  if (sameBits(a, b)) return [];
   const [left, right] = [scoreBits(a), scoreBits(b)];
   return [...new Set([...left.keys(), ...right.keys()])].filter(
     (name) => !Object.is(left.get(name), right.get(name)),
   );
 };
+
+/** The same question without names, because it is asked a hundred thousand times and the answer is nearly always yes. */
+const sameBits = (a: SongScore, b: SongScore): boolean => {
+  const [left, right] = [unitsOf(a), unitsOf(b)];
+  return (
+    sameNumbers([a.score, a.logShare, a.trouble], [b.score, b.logShare, b.trouble]) &&
+    sameNumbers(Object.values(a.split), Object.values(b.split)) &&
+    left.length === right.length &&
+    left.every((one, i) => {
+      const other = right[i];
+      return other !== undefined && (one === other || sameUnit(one, other));
+    })
+  );
+};
+
+const unitsOf = (score: SongScore): readonly UnitScore[] => [...score.units, ...score.covers];
+
+const sameUnit = (a: UnitScore, b: UnitScore): boolean =>
+  a.unit.statusId === b.unit.statusId &&
+  a.unit.chair === b.unit.chair &&
+  a.unit.member === b.unit.member &&
+  sameNumbers(
+    unitBits(a).map(([, value]) => value),
+    unitBits(b).map(([, value]) => value),
+  );
+
+const sameNumbers = (a: readonly number[], b: readonly number[]): boolean =>
+  a.length === b.length && a.every((value, i) => Object.is(value, b[i]));
