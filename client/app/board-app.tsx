@@ -53,7 +53,6 @@ const Inside = ({ board }: { readonly board: OpenBoard }) => {
   useEffect(() => loadAhead(boardRoutes), []);
   useEffect(() => {
     if (here) device.update(board.known.board, { name: band.name });
-    document.title = here ? `${band.name} · Tightrow` : "Tightrow";
   }, [here, band.name, board]);
   const frame = { id: board.known.board, name: here ? band.name : board.known.name, path };
   return (
