@@ -68,15 +68,17 @@ export const createBoardReader = (document: BoardDocument): BoardReader => {
   /** `groups`: what to read again, by map. Chairs first, because cards depend on which chairs exist. */
   const update = (groups: ReadonlyMap<RootMap, ReadonlySet<string>>, previous: Board | null): Board => {
     const of = (map: RootMap): ReadonlySet<string> => groups.get(map) ?? new Set();
-    const chairsBefore = [...chairs.keys()].sort().join(" ");
-    for (const id of of("chairs"))
-      keepOrRemove(chairs, "chairs", id, readChair(id, index.chairs.group(id), issues));
+    const columns = new Set<string>();
+    for (const id of of("chairs")) {
+      const chair = readChair(id, index.chairs.group(id), issues);
+      if ((chair !== null) !== chairs.has(id)) columns.add(id);
+      keepOrRemove(chairs, "chairs", id, chair);
+    }
     for (const id of of("people"))
       keepOrRemove(people, "people", id, readPerson(id, index.people.group(id), issues));
     const gigIds = new Set([...of("gigs"), ...of("setSongs"), ...of("lineUps"), ...of("waivers")]);
     for (const id of gigIds) readGigById(id);
-    const columnsChanged = chairsBefore !== [...chairs.keys()].sort().join(" ");
-    const songs: ReadonlyMap<string, SongFile> = songReader.refresh(groups, columnsChanged, previous?.songs);
+    const songs: ReadonlyMap<string, SongFile> = songReader.refresh(groups, columns, previous?.songs);
     const sorted = <T extends { order: string; id: string }>(from: Map<string, T>) =>
       [...from.values()].sort(byOrder);
     const stale = (...maps: readonly RootMap[]): boolean =>

@@ -15,6 +15,12 @@ export const songOfBody = (raw: unknown): string | null => {
   return typeof raw.song === "string" ? raw.song : null;
 };
 
+/** The chairs a card's raw body names, without decoding the rest. */
+export const chairsOfBody = (raw: unknown): readonly string[] => {
+  if (typeof raw !== "object" || raw === null || !("chairs" in raw) || !Array.isArray(raw.chairs)) return [];
+  return raw.chairs.filter((chair): chair is string => typeof chair === "string");
+};
+
 type Mark = TextMark & { readonly writer: string };
 
 /** The versions nobody has superseded: those not covered by the `base` of any other register. Latest first. */

@@ -4,7 +4,7 @@ import { compareCodeUnits } from "../order-key.ts";
 import type { RootMap } from "../root-maps.ts";
 import type { IssueLog } from "./decode.ts";
 import type { KeyIndex } from "./key-index.ts";
-import { readCard, songOfBody } from "./read-card.ts";
+import { chairsOfBody, readCard, songOfBody } from "./read-card.ts";
 import { readCastings, readRuling, readSections, readSong } from "./read-song.ts";
 import { readStatuses } from "./read-status.ts";
 import { readSlot, sameTakeSpan } from "./read-take.ts";
@@ -14,10 +14,13 @@ type Index = { readonly [M in RootMap]: KeyIndex };
 type Groups = ReadonlyMap<RootMap, ReadonlySet<string>>;
 
 export interface SongReader {
-  /** Re-reads the named groups and returns the live songs by id; untouched files keep their reference. */
+  /**
+   * Re-reads the named groups and returns the live songs by id; untouched files keep their reference.
+   * `columns`: chairs that came or went; the cards that name them are read again.
+   */
   readonly refresh: (
     groups: Groups,
-    columnsChanged: boolean,
+    columns: ReadonlySet<string>,
     previous: ReadonlyMap<string, SongFile> | undefined,
   ) => ReadonlyMap<string, SongFile>;
 }
@@ -119,6 +122,14 @@ export const createSongReader = (
     }
   };
 
+  /** Cards whose body names one of the chairs. */
+  const cardsOn = (columns: ReadonlySet<string>): readonly string[] =>
+    columns.size === 0
+      ? []
+      : [...index.cards.groups()].filter((card) =>
+          chairsOfBody(index.cards.group(card).get("body")).some((chair) => columns.has(chair)),
+        );
+
   const publishAll = (previous: ReadonlyMap<string, SongFile> | undefined): ReadonlyMap<string, SongFile> => {
     const changed = [...shelves].filter(
       ([id, shelf]) => shelf.dirty.size > 0 && (shelf.song !== null || previous?.has(id)),
@@ -133,7 +144,7 @@ export const createSongReader = (
   };
 
   return {
-    refresh: (groups, columnsChanged, previous) => {
+    refresh: (groups, columns, previous) => {
       const of = (map: RootMap): Iterable<string> => groups.get(map) ?? [];
       for (const id of of("songs")) takeSong(id);
       for (const song of of("sections")) takeSections(song);
@@ -142,7 +153,7 @@ export const createSongReader = (
         shelf.castings = readCastings(song, index.castings.group(song), issues);
         shelf.dirty.add("castings");
       }
-      const cards = columnsChanged ? index.cards.groups() : new Set([...of("cards"), ...of("texts")]);
+      const cards = new Set([...of("cards"), ...of("texts"), ...cardsOn(columns)]);
       for (const card of cards) if (index.cards.group(card).size > 0) takeCard(card);
       for (const card of of("statuses")) takeStatuses(card);
       for (const slot of new Set([...of("takes"), ...of("slips")])) takeSlot(slot);
