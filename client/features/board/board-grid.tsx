@@ -79,7 +79,7 @@ export const BoardGrid = ({ songs, chairs, onOpenPart, onOpenScore, openPart }: 
         const place = placeOf(target);
         if (place !== null) open(place, target);
       }}
-      className="max-h-[calc(100dvh-5rem)] scroll-pt-22 scroll-pl-110 overflow-auto overscroll-x-contain border-y border-control"
+      className="max-h-[calc(100dvh-7rem)] scroll-pt-28 scroll-pl-110 overflow-auto overscroll-x-contain border-y border-control"
     >
       <div role="presentation" style={{ minWidth: `${HEAD_WIDTH + CHAIR_WIDTH * chairs.length}rem` }}>
         <div {...rowRole(1)} className="sticky top-0 z-20 flex border-b border-control bg-ground">

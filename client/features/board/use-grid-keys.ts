@@ -89,7 +89,11 @@ export const useGridKeys = (grid: RefObject<HTMLElement | null>, shape: GridShap
     event.preventDefault();
     const song = shape.songs[clamp(to[0], shape.songs.length)];
     const column = shape.columns[clamp(to[1], shape.columns.length)];
-    if (song !== undefined && column !== undefined) elementAt(grid.current, { song, column })?.focus();
+    if (song === undefined || column === undefined) return;
+    const element = elementAt(grid.current, { song, column });
+    element?.focus({ preventScroll: true });
+    // A browser's own scrolling to the focus leaves what is mostly in sight partly under the sticky heads.
+    element?.scrollIntoView({ block: "nearest", inline: "nearest" });
   };
   const [song] = shape.songs;
   const [column] = shape.columns;

@@ -5,6 +5,7 @@ import type { SongView } from "#client/store/song-view.ts";
 import { Accordion } from "#client/ui/accordion.tsx";
 import { TextLink } from "#client/ui/text-link.tsx";
 import type { Names } from "#shared/readiness/names.ts";
+import { pointsOf } from "#shared/selectors/points.ts";
 import { type EventLine, type PartLines, scoreLines, type UnitLine } from "#shared/selectors/score-lines.ts";
 
 /** Exact points with one decimal: a single detail in a big band is worth less than one. */
@@ -15,6 +16,7 @@ const Event = ({ event, song }: { readonly event: EventLine; readonly song: stri
   return (
     <li>
       <TextLink
+        standing
         href={href(takeLink(song, event.take))}
         className={event.outcome === "slip" ? "text-slip" : undefined}
       >
@@ -48,13 +50,16 @@ const Unit = ({
     <li className="border-b border-line py-2 last:border-0">
       <div className="flex items-start gap-3">
         <div className="min-w-0 flex-1">
-          <TextLink href={href(chair === null ? songLink(song) : partLink(song, chair, unit.card?.id))}>
+          <TextLink
+            standing
+            href={href(chair === null ? songLink(song) : partLink(song, chair, unit.card?.id))}
+          >
             {unit.title}
           </TextLink>
           <span className="caption block">
             {unit.card === null ? "" : `${unit.card.weight}, `}
             {status === "" ? "" : `${status}, `}
-            {Math.round(unit.r * 100)} % sure
+            at {pointsOf(unit.r)} %
           </span>
         </div>
         <span className="shrink-0 text-right">

@@ -1,5 +1,5 @@
 /** Every screen under the address the app gives it, composed as the app composes it. */
-import { type ComponentType, lazy, type ReactNode, useState } from "react";
+import { type ComponentType, lazy, type ReactNode, Suspense, useState } from "react";
 import { useLocation } from "wouter";
 import { PageHeading } from "#client/ui/page-heading.tsx";
 import { Sheet } from "#client/ui/sheet.tsx";
@@ -36,6 +36,11 @@ const PickName = named(async () => (await import("#client/features/join/pick-nam
 const Part = named(async () => (await import("#client/features/part/part-panel.tsx")).PartPanel);
 const Song = named(async () => (await import("#client/features/song/song-screen.tsx")).SongScreen);
 
+const MyParts = named(
+  async () => (await import("#client/features/my-parts/my-parts-screen.tsx")).MyPartsScreen,
+);
+const Room = named(async () => (await import("#client/features/log-take/room-screen.tsx")).RoomScreen);
+
 const StartHere = () => {
   const [, go] = useLocation();
   return (
@@ -60,7 +65,8 @@ const BoardHere = () => {
         title="Behind the score"
         subject={score ?? ""}
       >
-        {score === null ? null : <Score song={score} />}
+        {/* Loading must not hide the board behind the sheet, or the focus has nowhere to return to. */}
+        <Suspense fallback={null}>{score === null ? null : <Score song={score} />}</Suspense>
       </Sheet>
     </>
   );
@@ -92,6 +98,8 @@ const JoinHere = ({ secret }: { readonly secret: string }) => {
 export const BOARD_SCREENS: readonly HarnessScreen[] = [
   { path: "/board", show: () => <BoardHere /> },
   { path: "/songs/:song/score", show: ({ song = "" }) => <ScoreHere song={song} /> },
+  { path: "/parts", show: () => <MyParts /> },
+  { path: "/room/:song?", show: ({ song }) => <Room song={song} /> },
   { path: "/songs", show: () => <Songs /> },
   { path: "/songs/:song", show: ({ song = "" }) => <Song song={song} /> },
   { path: "/songs/:song/take/:take", show: ({ song = "", take }) => <Song song={song} take={take} /> },

@@ -1,4 +1,5 @@
 import type * as Y from "yjs";
+import type { Stage } from "#shared/board/song.ts";
 import { LEVELS } from "#shared/board/status.ts";
 import { addChair } from "#shared/commands/add-chair.ts";
 import { addDetail } from "#shared/commands/add-detail.ts";
@@ -38,7 +39,12 @@ export const seedMany = (ydoc: Y.Doc, now: number): void => {
   const { chairs } = runner.board();
   for (let n = runner.board().songs.size; n < SONGS; n++) {
     const title = `${pick(WORDS)} ${pick(WORDS)} ${n}`;
-    const song = run(addSong, { title, stage: pick(["learning", "in the book"]), key: "D", tempo: 110 });
+    const song = run(addSong, {
+      title,
+      stage: pick<Stage>(["learning", "in the book"]),
+      key: "D",
+      tempo: 110,
+    });
     for (const chair of chairs) {
       const details = 2 + Math.floor(random() * 5);
       for (let d = 0; d < details; d++) {

@@ -11,6 +11,11 @@ export default defineConfig({
   cacheDir: here("../../../node_modules/.cache/harness-vite"),
   publicDir: here("../../../client/public"),
   plugins: [react(), tailwindcss()],
-  build: { assetsInlineLimit: 0, modulePreload: { polyfill: false } },
+  build: {
+    assetsInlineLimit: 0,
+    modulePreload: { polyfill: false },
+    // Tests that count renders tell components apart by name.
+    rolldownOptions: { output: { keepNames: true } },
+  },
   server: { fs: { allow: [here("../../..")] } },
 });
