@@ -7,6 +7,7 @@ import { castingOf, type LineUp, lineUpFor } from "../board/line-up.ts";
 import { scoreMember } from "../readiness/member-score.ts";
 import { type DetailLine, type PartSource, type PartView, partView } from "./part-view.ts";
 import { pointsOf } from "./points.ts";
+import { gigFirst } from "./song-order.ts";
 
 const playsIn = (file: SongFile, lineUp: LineUp, member: Id): boolean =>
   [...lineUp].some(([chair, holder]) => holder === member && castingOf(file, chair).plays);
@@ -97,3 +98,57 @@ export const openWords = ({ open, musts, waiting, lockedIn }: MyHead): string =>
   if (waiting > 0) return waiting === 1 ? "1 waits" : `${waiting} wait`;
   return lockedIn > 0 ? "all locked in" : "no details yet";
 };
+
+/** A member's songs, as their own screen lists them. */
+export interface MySongs {
+  /** The gig's songs in which they play, in running order. */
+  readonly called: readonly Id[];
+  /** The others in which they play; resting songs are left out. */
+  readonly others: readonly Id[];
+  /** The gig's songs in which they have nothing to play. */
+  readonly tacet: readonly Id[];
+  /** Ids of their details by song, without those they wrote themselves. */
+  readonly details: ReadonlyMap<Id, readonly Id[]>;
+}
+
+/** Reads a member's songs. Computes no score, so it costs little on every change. */
+export const mySongs = (board: Board, gig: Gig | null, member: Id): MySongs => {
+  const { called, others } = gigFirst(board.songs, gig);
+  const details = new Map<Id, readonly Id[]>();
+  const mine = (file: SongFile): boolean => {
+    const lineUp = memberLineUp(board, file, gig, member);
+    if (lineUp === null) return false;
+    const cards = file.cards.filter(
+      ({ chairs, createdBy }) => createdBy !== member && chairs.some((chair) => lineUp.get(chair) === member),
+    );
+    details.set(
+      file.song.id,
+      cards.map(({ id }) => id),
+    );
+    return true;
+  };
+  const ids = (files: readonly SongFile[]): readonly Id[] => files.map(({ song }) => song.id);
+  const playing = called.filter(mine);
+  return {
+    called: ids(playing),
+    others: ids(others.filter(mine)),
+    tacet: ids(called.filter((file) => !playing.includes(file))),
+    details,
+  };
+};
+
+const sameList = (a: readonly Id[], b: readonly Id[]): boolean =>
+  a.length === b.length && a.every((id, i) => id === b[i]);
+
+/** True when both list the same songs in the same order. */
+export const sameSongs = (
+  a: Pick<MySongs, "called" | "others">,
+  b: Pick<MySongs, "called" | "others">,
+): boolean => sameList(a.called, b.called) && sameList(a.others, b.others);
+
+/** True when both say the same. */
+export const sameMySongs = (a: MySongs, b: MySongs): boolean =>
+  sameSongs(a, b) &&
+  sameList(a.tacet, b.tacet) &&
+  a.details.size === b.details.size &&
+  [...a.details].every(([song, ids]) => sameList(ids, b.details.get(song) ?? []));

@@ -1,9 +1,11 @@
 /** Who is in the room tonight, and therefore who sat where in a take. */
+import * as v from "valibot";
 import type { Chair, Gig } from "../board/band.ts";
 import type { Board, SongFile } from "../board/board.ts";
 import type { Id } from "../board/ids.ts";
 import { castingOf, lineUpFor } from "../board/line-up.ts";
 import type { Seat } from "../board/take.ts";
+import type { Day } from "../lib/calendar.ts";
 import { listed, type Names } from "../readiness/names.ts";
 
 /** Set once per evening; everybody else of the band is taken to be there. */
@@ -75,4 +77,26 @@ export const hereWords = (board: People, { away, standIns }: WhoIsHere, names: N
   });
   const all = missing.length === 0 ? "everybody" : `everybody but ${listed(missing)}`;
   return [all, ...sitting].join(", ");
+};
+
+const KEPT = v.record(
+  v.string(),
+  v.object({ away: v.array(v.string()), standIns: v.record(v.string(), v.string()) }),
+);
+
+/** Evenings worth remembering: this one, and those somebody may still log something for. */
+const EVENINGS_KEPT = 5;
+
+/** Evenings as a device keeps them; the latest only. */
+export const keepHere = (evenings: ReadonlyMap<Day, WhoIsHere>): string =>
+  JSON.stringify(Object.fromEntries([...evenings].sort().slice(-EVENINGS_KEPT)));
+
+/** Reads what `keepHere` wrote; nonsense counts as nothing. */
+export const keptHere = (text: string): ReadonlyMap<Day, WhoIsHere> => {
+  try {
+    const kept = v.safeParse(KEPT, JSON.parse(text));
+    return new Map(kept.success ? Object.entries(kept.output) : []);
+  } catch {
+    return new Map();
+  }
 };

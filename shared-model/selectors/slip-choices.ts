@@ -38,7 +38,9 @@ export const slipChoices = (file: SongFile, chairs: readonly Chair[], names: Nam
     // On a shared detail nobody says whose slip it was: it is on the detail, for all of its chairs.
     const chair = on.length === 1 ? (on[0] ?? null) : null;
     const where = formatWhere(card.where, file.sections);
-    const note = `${where} · ${on.map(names.chair).join(", ")}`;
+    const whose =
+      on.length > 1 && on.length === playing.length ? "everybody" : on.map(names.chair).join(", ");
+    const note = `${where} · ${whose}`;
     return [{ chair, card: card.id, words: card.text || "a detail without words", note }];
   };
   const of = (weight: Card["weight"]) => file.cards.filter((card) => card.weight === weight).flatMap(choice);

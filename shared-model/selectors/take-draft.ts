@@ -6,7 +6,7 @@ import * as v from "valibot";
 import type { Gig } from "../board/band.ts";
 import type { Board, SongFile } from "../board/board.ts";
 import type { Id } from "../board/ids.ts";
-import type { Feel, Scope, Seat, Severity, TakeKind } from "../board/take.ts";
+import type { Feel, Seat, Severity, TakeKind } from "../board/take.ts";
 import { type Day, endOfDay, isDay } from "../lib/calendar.ts";
 import { dayWords } from "../lib/day-words.ts";
 import { err, ok, type Result } from "../lib/result.ts";
@@ -108,6 +108,8 @@ export interface TakeFault {
   readonly field: "gig" | "day" | "scope" | "key" | "here" | "who";
   readonly sentence: string;
 }
+
+type Scope = { of: "whole" } | { of: "sections"; sections: Id[] } | { of: "cards"; cards: Id[] };
 
 /** The arguments of logTake, all filled in. */
 export interface TakeArgs {

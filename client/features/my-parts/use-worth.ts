@@ -1,0 +1,60 @@
+import { useEffect, useState } from "react";
+import { useBoardStore, useReadSongView, useViewpoint } from "#client/store/hooks.ts";
+import { isOpen, isWaiting, myParts } from "#shared/selectors/my-parts.ts";
+import { mostWorth, type Worth, type WorthQuestion, worthEach } from "#shared/selectors/worth-doing.ts";
+import { mySource } from "./my-source.ts";
+
+/** Longest stretch of computing (ms) between two chances for the page to answer. */
+const SLICE_MS = 8;
+
+/** Lines the screen keeps room for. */
+const WORTH_SHOWN = 3;
+
+/** Reads the member's open details of the songs, one song at a time. */
+const useQuestions = (songs: readonly string[], member: string): (() => Generator<WorthQuestion>) => {
+  const readView = useReadSongView();
+  const { readiness } = useBoardStore();
+  const [{ gig, night }] = useViewpoint();
+  return function* () {
+    for (const song of songs) {
+      const view = readView(song);
+      const source = mySource(view, member, gig, readiness);
+      if (view === null || source === null) continue;
+      const open = myParts(source, member)
+        .flatMap(({ details }) => details)
+        .filter((line) => isOpen(line) && !isWaiting(line));
+      const cards = new Set(open.map(({ card }) => card.id));
+      if (cards.size > 0) yield { input: { ...view.input, lineUp: source.lineUp, t: night }, cards };
+    }
+  };
+};
+
+/**
+ * The details most worth doing, worked out once a visit after the screen has been painted, a few at a time. null =
+ * not worked out yet. It is not worked out again on a tick, because nothing may move under the thumb.
+ */
+export const useWorth = (songs: readonly string[], member: string): readonly Worth[] | null => {
+  const [worths, setWorths] = useState<readonly Worth[] | null>(null);
+  const questions = useQuestions(songs, member);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: once a visit; the list is keyed by member and gig
+  useEffect(() => {
+    const found: Worth[] = [];
+    const steps = worthEach(questions());
+    let timer = 0;
+    const work = (): void => {
+      const until = performance.now() + SLICE_MS;
+      while (performance.now() < until) {
+        const step = steps.next();
+        if (step.done) {
+          setWorths(mostWorth(found, WORTH_SHOWN));
+          return;
+        }
+        found.push(step.value);
+      }
+      timer = window.setTimeout(work);
+    };
+    timer = window.setTimeout(work);
+    return () => window.clearTimeout(timer);
+  }, []);
+  return worths;
+};
