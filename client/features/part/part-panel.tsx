@@ -46,7 +46,7 @@ export const PartPanel = ({ song, chair, card, page = false }: PartPanelProps) =
   }
   // A new part starts afresh: its held list, its drafts and its folds are its own.
   return (
-    <div key={`${song}/${chair}`}>
+    <div key={`${song}/${chair}`} className={page ? "max-w-2xl" : undefined}>
       {page ? <PageHeading title={title} above={above} /> : null}
       <PartFacts {...open} />
       {open.part.state === "tacet" ? <Tacet {...open} /> : <Playing {...open} card={card} />}

@@ -1,7 +1,7 @@
-import { type FormEvent, type KeyboardEvent, useEffect, useRef, useState } from "react";
+import { useEffect, useRef, useState } from "react";
 import { LearnAgain } from "#client/pieces/detail/learn-again.tsx";
+import { InPlaceForm } from "#client/pieces/in-place-form.tsx";
 import { type Step, step, useActTogether } from "#client/pieces/use-act.ts";
-import { Button } from "#client/ui/button.tsx";
 import { TextArea, TextField } from "#client/ui/text-field.tsx";
 import type { Song } from "#shared/board/song.ts";
 import { reviseSong } from "#shared/commands/revise-song.ts";
@@ -45,66 +45,67 @@ const stepsFor = (song: Song, typed: Typed, ruling: RulingDraft, learnAgain: boo
   return steps;
 };
 
-/** Changes one entry of a song in place. Escape leaves it as it was. */
-export const EntryForm = ({ song, name, onDone }: EntryFormProps) => {
+interface EntryDraft {
+  readonly text: string;
+  readonly type: (text: string) => void;
+  readonly fault: string | undefined;
+  readonly ruling: RulingDraft;
+  readonly setRuling: (ruling: RulingDraft) => void;
+  readonly again: boolean;
+  readonly setAgain: (again: boolean) => void;
+  /** The change may matter to those who have learnt the old entry. */
+  readonly asks: boolean;
+  /** Reads the draft and writes it; false = something in it is wrong, and `fault` says what. */
+  readonly save: () => boolean;
+}
+
+const useEntryDraft = (song: Song, entry: SongEntry): EntryDraft => {
   const act = useActTogether();
-  const entry = SONG_ENTRY[name];
-  const [text, setText] = useState(() => entry.show(song));
+  const before = entry.show(song);
+  const [text, setText] = useState(before);
   const [fault, setFault] = useState<string | undefined>();
   const [again, setAgain] = useState(false);
   const [ruling, setRuling] = useState<RulingDraft>(NO_RULING);
-  const field = useRef<HTMLInputElement & HTMLTextAreaElement>(null);
-  useEffect(() => field.current?.focus(), []);
-  const asks = entry.learnable && text.trim() !== entry.show(song) && entry.show(song) !== "";
-
-  const submit = (event: FormEvent) => {
-    event.preventDefault();
+  const asks = entry.learnable && before !== "" && text.trim() !== before;
+  const save = (): boolean => {
     const read = entry.read(text);
     if (!read.ok) {
       setFault(read.error);
-      field.current?.focus();
-      return;
+      return false;
     }
     const shown = entry.show({ ...song, ...read.value });
     const typed = { entry, fields: read.value, text: shown };
     const label = `${song.title}: ${capital(entry.label)} ${shown === "" ? entry.empty : shown}`;
-    if (act(stepsFor(song, typed, ruling, again && asks), label)) onDone();
-  };
-  const onKeyDown = (event: KeyboardEvent) => {
-    if (event.key !== "Escape") return;
-    event.stopPropagation();
-    onDone();
+    return act(stepsFor(song, typed, ruling, again && asks), label);
   };
   const type = (value: string) => {
     setText(value);
     setFault(undefined);
   };
-  const shared = {
-    ref: field,
-    label: entry.label,
-    hint: entry.hint,
-    error: fault,
-    value: text,
-    onChange: type,
-  };
+  return { text, type, fault, ruling, setRuling, again, setAgain, asks, save };
+};
 
+/** Changes one entry of a song in place. */
+export const EntryForm = ({ song, name, onDone }: EntryFormProps) => {
+  const entry = SONG_ENTRY[name];
+  const draft = useEntryDraft(song, entry);
+  const field = useRef<HTMLInputElement & HTMLTextAreaElement>(null);
+  useEffect(() => field.current?.focus(), []);
+  const { label, hint, long } = entry;
+  const wiring = { label, hint, ref: field, error: draft.fault, value: draft.text, onChange: draft.type };
   return (
-    <form
-      onSubmit={submit}
-      onKeyDown={onKeyDown}
-      aria-label={`Change: ${entry.label}`}
-      className="flex flex-col gap-4 border-l-2 border-control py-3 pl-3 no-print"
+    <InPlaceForm
+      label={label}
+      onLeave={onDone}
+      onSave={() => {
+        if (draft.save()) onDone();
+        else field.current?.focus();
+      }}
     >
-      {entry.long ? <TextArea {...shared} /> : <TextField {...shared} />}
-      {name === "tempo" ? <TapPad onTempo={(tempo) => type(String(tempo))} /> : null}
-      {asks ? <LearnAgain what="song" value={again} onChange={setAgain} /> : null}
-      {entry.about === null ? null : <RulingFields ruling={ruling} onChange={setRuling} />}
-      <div className="flex flex-wrap gap-3">
-        <Button tone="main" type="submit">
-          Save
-        </Button>
-        <Button onClick={onDone}>Leave it as it was</Button>
-      </div>
-    </form>
+      {long ? <TextArea {...wiring} /> : <TextField {...wiring} />}
+      {name === "tempo" ? <TapPad onTempo={(tempo) => draft.type(String(tempo))} /> : null}
+      {draft.asks ? <LearnAgain what="song" value={draft.again} onChange={draft.setAgain} /> : null}
+      {entry.about === null ? null : <RulingFields ruling={draft.ruling} onChange={draft.setRuling} />}
+    </InPlaceForm>
   );
 };

@@ -1,7 +1,7 @@
-import { type FormEvent, useEffect, useRef, useState } from "react";
+import { useEffect, useRef, useState } from "react";
 import { LearnAgain } from "#client/pieces/detail/learn-again.tsx";
+import { InPlaceForm } from "#client/pieces/in-place-form.tsx";
 import { useAct } from "#client/pieces/use-act.ts";
-import { Button } from "#client/ui/button.tsx";
 import { TextField } from "#client/ui/text-field.tsx";
 import type { SongFile } from "#shared/board/board.ts";
 import { parseForm } from "#shared/board/parse-form.ts";
@@ -29,8 +29,7 @@ export const SectionForm = ({ file, section, onDone }: SectionFormProps) => {
   const first = useRef<HTMLInputElement>(null);
   useEffect(() => first.current?.focus(), []);
   const longer = bars.trim() !== String(section.bars);
-  const submit = (event: FormEvent) => {
-    event.preventDefault();
+  const save = () => {
     if (name.trim() === "") return setFaults({ name: "Give the section a name." });
     const read = parseForm(`Section ${bars.trim()}`);
     const count = read.ok && read.value.length === 1 ? read.value[0]?.bars : undefined;
@@ -40,16 +39,7 @@ export const SectionForm = ({ file, section, onDone }: SectionFormProps) => {
     if (act(reviseSection, { ...fields, learnAgain: again && longer }, label)) onDone();
   };
   return (
-    <form
-      onSubmit={submit}
-      onKeyDown={(event) => {
-        if (event.key !== "Escape") return;
-        event.stopPropagation();
-        onDone();
-      }}
-      aria-label={`Change: ${section.name}`}
-      className="flex flex-col gap-3 border-l-2 border-control py-3 pl-3 no-print"
-    >
+    <InPlaceForm label={section.name} onSave={save} onLeave={onDone}>
       <div className="grid grid-cols-[1fr_6rem] gap-4">
         <TextField
           ref={first}
@@ -62,12 +52,6 @@ export const SectionForm = ({ file, section, onDone }: SectionFormProps) => {
         <TextField label="Bars" inputMode="numeric" value={bars} onChange={setBars} error={faults.bars} />
       </div>
       {longer ? <LearnAgain what="section" value={again} onChange={setAgain} /> : null}
-      <div className="flex flex-wrap gap-3">
-        <Button tone="main" type="submit">
-          Save
-        </Button>
-        <Button onClick={onDone}>Leave it as it was</Button>
-      </div>
-    </form>
+    </InPlaceForm>
   );
 };

@@ -20,7 +20,7 @@ export const SongFold = ({ title, note, startOpen = false, children }: SongFoldP
   return (
     <Accordion
       size="room"
-      className="laptop:mt-4"
+      className="laptop:mt-4 laptop:border-b-0"
       open={open}
       onToggle={setOpen}
       summary={

@@ -4,6 +4,7 @@ import { useAuthor, useChairs } from "#client/store/hooks.ts";
 import type { ControlSize } from "#client/ui/button.tsx";
 import { Menu, type MenuItem } from "#client/ui/menu.tsx";
 import type { SongFile } from "#shared/board/board.ts";
+import type { Card } from "#shared/board/card.ts";
 import { removeDetail } from "#shared/commands/remove-record.ts";
 import { placeDetail } from "#shared/commands/revise-detail.ts";
 import { changesOf, changeWords } from "#shared/selectors/detail-changes.ts";
@@ -26,69 +27,70 @@ export interface DetailRowProps {
   readonly gone?: boolean;
 }
 
-/** A detail that can be marked, changed, placed, settled and taken off where it stands. */
-export const DetailRow = ({ line, song, control = "first", gone = false, ...rest }: DetailRowProps) => {
+/** What can be done with a detail besides marking it. */
+const useChanges = (card: Card, edit: () => void): readonly MenuItem[] => {
   const act = useAct();
   const chairs = useChairs();
   const { role } = useAuthor();
+  if (role === "guest") return [];
+  const places = chairs.map(({ id, name }) => ({
+    label: `Place on ${name}`,
+    onSelect: () => {
+      act(placeDetail, { card: card.id, chairs: [id] }, `Placed on ${name}: ${card.text}`);
+    },
+  }));
+  const remove = () => {
+    act(removeDetail, { id: card.id }, `Taken off the board: ${card.text}`);
+  };
+  return [
+    { label: "Change", onSelect: edit },
+    ...(card.chairs.length > 0 ? [] : places),
+    { label: "Take off the board", danger: true, onSelect: remove },
+  ];
+};
+
+/** A detail that can be marked, changed, placed, settled and taken off where it stands. */
+export const DetailRow = ({ line, song, control = "first", gone = false, ...rest }: DetailRowProps) => {
   const words = useChangeWords();
   const { root, editing, edit, done } = useInPlace<HTMLLIElement>('[aria-haspopup="menu"]');
   const [history, setHistory] = useState(false);
   const { card } = line;
+  const changes = useChanges(card, edit);
   if (gone)
     return (
       <li className="expression border-b border-line py-4 text-quiet">Taken off the board: {card.text}</li>
     );
+  if (editing)
+    return (
+      <li ref={root} data-card={card.id}>
+        <EditDetail card={card} song={song} onDone={done} />
+      </li>
+    );
 
-  const look: MenuItem = {
-    label: history ? "Hide who said what" : "Who said what, and when",
-    onSelect: () => setHistory(!history),
-  };
-  const change: readonly MenuItem[] = [
-    { label: "Change", onSelect: edit },
-    ...(card.chairs.length > 0
-      ? []
-      : chairs.map(({ id, name }) => ({
-          label: `Place on ${name}`,
-          onSelect: () => {
-            act(placeDetail, { card: card.id, chairs: [id] }, `Placed on ${name}: ${card.text}`);
-          },
-        }))),
-    {
-      label: "Take off the board",
-      danger: true,
-      onSelect: () => {
-        act(removeDetail, { id: card.id }, `Taken off the board: ${card.text}`);
-      },
-    },
-  ];
+  const look = history ? "Hide who said what" : "Who said what, and when";
   const mine = control === "first" ? line.standings[0]?.member : undefined;
   const last = mine ? changesOf(song, card.id).find(({ member }) => member === mine) : undefined;
-
+  const menu = (
+    <Menu
+      label={`More about: ${card.text}`}
+      trigger={<Ellipsis aria-hidden="true" size={20} strokeWidth={1.75} />}
+      items={[{ label: look, onSelect: () => setHistory(!history) }, ...changes]}
+      className="justify-center text-quiet hover:text-ink no-print"
+    />
+  );
   return (
     <li ref={root} data-card={card.id}>
-      {editing ? (
-        <EditDetail card={card} song={song} onDone={done} />
-      ) : (
-        <DetailLine
-          line={line}
-          song={song}
-          control={control}
-          {...rest}
-          note={last ? changeWords(last, words) : undefined}
-          trail={
-            <Menu
-              label={`More about: ${card.text}`}
-              trigger={<Ellipsis aria-hidden="true" size={20} strokeWidth={1.75} />}
-              items={role === "guest" ? [look] : [look, ...change]}
-              className="justify-center text-quiet hover:text-ink no-print"
-            />
-          }
-        >
-          <SettleWording card={card} onWrite={edit} />
-          {history ? <DetailHistory card={card} song={song} /> : null}
-        </DetailLine>
-      )}
+      <DetailLine
+        line={line}
+        song={song}
+        control={control}
+        {...rest}
+        note={last ? changeWords(last, words) : undefined}
+        trail={menu}
+      >
+        <SettleWording card={card} onWrite={edit} />
+        {history ? <DetailHistory card={card} song={song} /> : null}
+      </DetailLine>
     </li>
   );
 };

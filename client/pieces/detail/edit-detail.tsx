@@ -1,5 +1,4 @@
-import { type FormEvent, useEffect, useRef, useState } from "react";
-import { Button } from "#client/ui/button.tsx";
+import { useEffect, useRef, useState } from "react";
 import { TextField } from "#client/ui/text-field.tsx";
 import type { SongFile } from "#shared/board/board.ts";
 import type { Card } from "#shared/board/card.ts";
@@ -13,6 +12,7 @@ import {
   type ReadDraft,
   readDraft,
 } from "#shared/selectors/detail-draft.ts";
+import { InPlaceForm } from "../in-place-form.tsx";
 import { type Step, step, useActTogether } from "../use-act.ts";
 import { DetailFields } from "./detail-fields.tsx";
 import { LearnAgain } from "./learn-again.tsx";
@@ -51,8 +51,7 @@ export const EditDetail = ({ card, song, onDone }: EditDetailProps) => {
   const read = readDraft(draft, song.sections, card);
   const matters = read.ok && changesIn(read.value, card).matters;
 
-  const submit = (event: FormEvent) => {
-    event.preventDefault();
+  const save = () => {
     if (!read.ok) {
       setFault(read.error);
       return;
@@ -62,16 +61,7 @@ export const EditDetail = ({ card, song, onDone }: EditDetailProps) => {
   };
 
   return (
-    <form
-      onSubmit={submit}
-      onKeyDown={(event) => {
-        if (event.key !== "Escape") return;
-        event.stopPropagation();
-        onDone();
-      }}
-      className="border-l-2 border-control pl-3 no-print"
-      aria-label={`Change: ${card.text}`}
-    >
+    <InPlaceForm label={card.text} onSave={save} onLeave={onDone}>
       <TextField
         ref={text}
         label="What to do"
@@ -81,12 +71,6 @@ export const EditDetail = ({ card, song, onDone }: EditDetailProps) => {
       />
       <DetailFields draft={draft} onChange={setDraft} sections={song.sections} fault={fault} />
       {matters ? <LearnAgain what="detail" value={again} onChange={setAgain} /> : null}
-      <div className="flex flex-wrap gap-3 py-4">
-        <Button tone="main" type="submit">
-          Save
-        </Button>
-        <Button onClick={onDone}>Leave it as it was</Button>
-      </div>
-    </form>
+    </InPlaceForm>
   );
 };
