@@ -103,18 +103,14 @@ export const readGig = (
   issues: IssueLog,
 ): Gig | null => {
   const { deleted, ...fields } = decodeFields(GIG, raw.fields, "gigs", (f) => `${id}/${f}`, issues);
-  if (deleted) return null;
   const lineUp = new Map<string, string | null>();
   for (const [chair, value] of [...raw.lineUp].sort(([a], [b]) => compareCodeUnits(a, b))) {
     const member = decodeValue(v.nullable(seat), value, "lineUps", `${id}/${chair}`, issues);
     // null puts the usual player back; an empty seat is a decision.
     if (member !== null) lineUp.set(chair, member || null);
   }
-  return {
-    id,
-    ...fields,
-    songs: readGigSongs(id, raw.songs, issues),
-    lineUp,
-    waivers: readWaivers(id, raw.waivers, issues),
-  };
+  const songs = readGigSongs(id, raw.songs, issues);
+  const waivers = readWaivers(id, raw.waivers, issues);
+  // Only now, because whether a record is broken must not depend on what became of its gig.
+  return deleted ? null : { id, ...fields, songs, lineUp, waivers };
 };

@@ -1,6 +1,6 @@
 import type { Card, TextVersion } from "../../board/card.ts";
 import { isLater } from "../../board/status.ts";
-import { CARD_BODY, type CardBody, moment, TEXT_MARK, type TextMark } from "../schema.ts";
+import { CARD_BODY, moment, TEXT_MARK, type TextMark } from "../schema.ts";
 import { decodeValue, type IssueLog } from "./decode.ts";
 
 type Raw = ReadonlyMap<string, unknown>;
@@ -75,6 +75,8 @@ export const readCard = (
 ): CardReading => {
   const bodyKey = `${id}/body`;
   const rawBody = raw.get("body");
+  // Everything is read first: whether a text is broken must not depend on what became of its card.
+  const sides = readSides(id, raw, texts, issues);
   if (rawBody === undefined) {
     issues.report("cards", bodyKey, "This detail has no content yet; it may still be on its way.");
     return { state: "broken" };
@@ -82,28 +84,26 @@ export const readCard = (
   const body = decodeValue(CARD_BODY, rawBody, "cards", bodyKey, issues);
   if (body === null) return { state: "broken" };
   if (raw.get("deleted") === true) return { state: "removed", song: body.song };
-  return { state: "live", card: toCard(id, body, raw, texts, isChair, issues) };
+  const chairs = [...new Set(body.chairs)].filter(isChair);
+  const since = Math.max(body.createdAt, sides.since);
+  return { state: "live", card: { id, ...body, ...sides, chairs, since } };
 };
 
-const toCard = (
+/** What stands beside a card's body, in keys of its own. */
+const readSides = (
   id: string,
-  body: CardBody,
   raw: Raw,
   texts: Raw,
-  isChair: (chair: string) => boolean,
   issues: IssueLog,
-): Card => {
+): Pick<Card, "text" | "right" | "versions" | "since"> => {
   const text = readText(id, "text", texts, issues);
   const right = readText(id, "right", texts, issues);
   const rawSince = raw.get("since");
   const since = rawSince === undefined ? null : decodeValue(moment, rawSince, "cards", `${id}/since`, issues);
   return {
-    id,
-    ...body,
-    chairs: [...new Set(body.chairs)].filter(isChair),
     text: text.text,
     right: right.text,
     versions: { text: text.versions, right: right.versions },
-    since: Math.max(body.createdAt, since ?? 0),
+    since: since ?? 0,
   };
 };

@@ -37,6 +37,7 @@ export const createSongReader = (
 ): SongReader => {
   const shelves = new Map<string, Shelf>();
   const cardHome = new Map<string, string>();
+  const rulingHome = new Map<string, string>();
 
   const shelfOf = (song: string): Shelf => {
     let shelf = shelves.get(song);
@@ -93,12 +94,14 @@ export const createSongReader = (
   };
 
   const takeStatuses = (card: string): void => {
+    // Read in any case: whether a mark is broken must not depend on what became of its card.
+    const statuses = readStatuses(card, index.statuses.group(card), issues);
     const home = isPartCardId(card) ? songOfPart(card) : cardHome.get(card);
-    // Marks may arrive before their card; they are read when the card comes.
+    // Marks may arrive before their card; they are shown when the card comes.
     if (home === undefined) return;
     const shelf = shelfOf(home);
-    const statuses = readStatuses(card, index.statuses.group(card), issues);
     if (statuses.size > 0) shelf.statuses.set(card, statuses);
+    else shelf.statuses.delete(card);
     shelf.dirty.add("statuses");
   };
 
@@ -111,15 +114,25 @@ export const createSongReader = (
   };
 
   const takeRuling = (id: string): void => {
-    for (const value of index.rulings.group(id).values()) {
-      const home = songOfBody(value);
-      if (home === null) continue;
-      const ruling = readRuling(id, value, issues);
-      const shelf = shelfOf(home);
-      if (ruling === null) shelf.rulings.delete(id);
-      else shelf.rulings.set(id, ruling);
-      shelf.dirty.add("rulings");
+    const raw = index.rulings.group(id).get("");
+    const home = songOfBody(raw);
+    const known = rulingHome.get(id);
+    if (known !== undefined && known !== home) {
+      const old = shelfOf(known);
+      old.rulings.delete(id);
+      old.dirty.add("rulings");
     }
+    // Read in any case, so that a ruling about no song is reported too.
+    const ruling = readRuling(id, raw, issues);
+    if (home === null) {
+      rulingHome.delete(id);
+      return;
+    }
+    rulingHome.set(id, home);
+    const shelf = shelfOf(home);
+    if (ruling === null) shelf.rulings.delete(id);
+    else shelf.rulings.set(id, ruling);
+    shelf.dirty.add("rulings");
   };
 
   /** Cards whose body names one of the chairs. */
