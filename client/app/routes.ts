@@ -32,6 +32,16 @@ export const boardRoutes: readonly ScreenRoute[] = [
     ahead: true,
   },
   {
+    path: "/parts",
+    screen: screen(async () => (await import("#client/features/my-parts/my-parts-screen.tsx")).MyPartsScreen),
+    ahead: true,
+  },
+  {
+    path: "/room/:song?",
+    screen: screen(async () => (await import("./room-route.tsx")).RoomRoute),
+    ahead: true,
+  },
+  {
     path: "/songs/:song/score",
     screen: screen(async () => (await import("./score-route.tsx")).ScoreRoute),
     ahead: true,

@@ -1,19 +1,21 @@
-import { resolve } from "node:path";
-import { build } from "vite";
+import { rm } from "node:fs/promises";
 import type { TestProject } from "vitest/node";
+import { type Built, buildApp, newBuildFolder } from "./app-server.ts";
 
 declare module "vitest" {
   interface ProvidedContext {
-    /** Folder of the client as built for these tests. */
+    /** Client and server as built for these tests. */
+    readonly built: Built;
+    /** Folder of the client. */
     readonly builtClient: string;
   }
 }
 
-/** Builds the client once for all browser tests, apart from the one people use. */
-export const setup = async (project: TestProject): Promise<void> => {
-  const outDir = resolve("node_modules/.cache/e2e-client");
-  // Vitest says "test", and Vite would build what only developers run.
-  process.env.NODE_ENV = "production";
-  await build({ configFile: resolve("client/vite.config.ts"), logLevel: "error", build: { outDir } });
-  project.provide("builtClient", outDir);
+/** Builds the product once for all browser tests, apart from the build people use and from other runs. */
+export const setup = async (project: TestProject): Promise<() => Promise<void>> => {
+  const folder = await newBuildFolder();
+  const built = await buildApp(folder);
+  project.provide("built", built);
+  project.provide("builtClient", built.client);
+  return () => rm(folder, { recursive: true, force: true });
 };

@@ -1,0 +1,37 @@
+/** Every screen of the product by its address, as somebody on the demo board comes to it. */
+
+export interface AppScreen {
+  readonly name: string;
+  /** Within the board `/b/…` unless `open`. */
+  readonly path: string;
+  /** Outside any board. */
+  readonly open?: boolean;
+  /** On a laptop only: what stands beside the board there is a page on a phone. */
+  readonly laptop?: boolean;
+}
+
+const SONG = "demo-song-md";
+const CHAIR = "demo-chair-gt1";
+
+export const APP_SCREENS: readonly AppScreen[] = [
+  { name: "welcome", path: "/", open: true },
+  { name: "join", path: "/join/nowhere/nothing", open: true },
+  { name: "nothing", path: "/nowhere", open: true },
+  { name: "kit", path: "/gallery", open: true },
+  { name: "board", path: "/board" },
+  { name: "board-part", path: `/board/part/${SONG}/${CHAIR}`, laptop: true },
+  { name: "board-score", path: "/board/score/demo-song-wa", laptop: true },
+  { name: "score", path: "/songs/demo-song-wa/score" },
+  { name: "parts", path: "/parts" },
+  { name: "room", path: "/room" },
+  { name: "room-song", path: `/room/${SONG}` },
+  { name: "songs", path: "/songs" },
+  { name: "song", path: `/songs/${SONG}` },
+  { name: "part", path: `/songs/${SONG}/part/${CHAIR}` },
+  { name: "gigs", path: "/gigs" },
+  { name: "gig", path: "/gigs/demo-gig-slot" },
+  { name: "people", path: "/people" },
+  { name: "settings", path: "/settings" },
+  { name: "who", path: "/who" },
+  { name: "start", path: "/start" },
+];
