@@ -1,5 +1,6 @@
 import * as Y from "yjs";
 import type { Id } from "#shared/board/ids.ts";
+import { isTimeZone } from "#shared/lib/calendar.ts";
 import type { BoardGrant, NewLink } from "#shared/protocol/api.ts";
 import type { BoardRecord, Storage } from "../storage/storage.ts";
 import type { Membership } from "./membership.ts";
@@ -31,6 +32,12 @@ export interface DemoParts {
 const DEMO_NAME = "Six Spare Fuses";
 const START_LINK_MS = 24 * 3_600_000;
 
+/** This machine's time zone; UTC where it does not know one (a container with an empty TZ). */
+const hereZone = (): string => {
+  const { timeZone } = Intl.DateTimeFormat().resolvedOptions();
+  return isTimeZone(timeZone) ? timeZone : "UTC";
+};
+
 export const createDemo = ({ storage, membership, seedDemo, clock, onRetire }: DemoParts): Demo => {
   /** One at a time, or two first visitors would make two demo boards. */
   let turn: Promise<unknown> = Promise.resolve();
@@ -42,7 +49,7 @@ export const createDemo = ({ storage, membership, seedDemo, clock, onRetire }: D
 
   const plant = async (): Promise<BoardRecord> => {
     const doc = new Y.Doc();
-    seedDemo(doc, clock(), Intl.DateTimeFormat().resolvedOptions().timeZone);
+    seedDemo(doc, clock(), hereZone());
     const bytes = Y.encodeStateAsUpdate(doc);
     doc.destroy();
     return membership.createBoard(DEMO_NAME, bytes);

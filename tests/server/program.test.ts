@@ -28,6 +28,15 @@ test("it greets with addresses, keeps its log apart, and stops when asked", asyn
   for (const secret of secrets) expect(server.err()).not.toContain(secret);
 });
 
+test("a machine that does not know its time zone starts all the same", async () => {
+  const server = spawnServer(program, {
+    TIGHTROW_DATA: await newDataFolder(),
+    TIGHTROW_DEMO: "on",
+    TZ: "",
+  });
+  expect(await server.listening).toBeGreaterThan(0);
+});
+
 test("links are not printed where that is turned off", async () => {
   const env = { TIGHTROW_DATA: await newDataFolder(), TIGHTROW_DEMO: "on", TIGHTROW_PRINT_LINKS: "off" };
   const server = spawnServer(program, env);
