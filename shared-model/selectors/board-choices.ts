@@ -54,7 +54,3 @@ export const parseChoices = (text: string): BoardChoices => {
     search: "",
   };
 };
-
-/** True when something hides songs that would be shown by default. */
-export const isNarrowed = ({ filters, stage, search }: BoardChoices): boolean =>
-  filters.size > 0 || search.trim() !== "" || (stage !== "working" && stage !== "all");

@@ -82,7 +82,7 @@ const looks = (["dark", "light"] as const).flatMap((theme) =>
   [PHONE, LAPTOP].map((size) => ({ ...size, theme, title: `${theme}, ${size.width}×${size.height}` })),
 );
 
-test.each(looks)("board, breakdown, legend and score pass the page checks: $title", async (look) => {
+test.each(looks)("[UI-2] board, breakdown, legend and score pass the page checks: $title", async (look) => {
   const page = await open(look);
   const check = async (): Promise<void> => {
     expect(await axeViolations(page)).toEqual([]);
@@ -219,7 +219,7 @@ test("changes from elsewhere update cells in place and never move a row; sorting
   expect(await page.getByRole("button", { name: /new song|sort again/ }).count()).toBe(0);
 });
 
-test("one remote tick renders one cell, its row's heads and its column's head, and nothing else", async () => {
+test("[UI-3] one remote tick renders one cell, its row's heads and its column's head, and nothing else", async () => {
   const page = await open(LAPTOP, "board=many");
   // By title, a tick cannot change the order, so there is no news of it either.
   await page.getByLabel("Order").selectOption("title");

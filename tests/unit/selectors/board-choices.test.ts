@@ -4,7 +4,6 @@ import {
   DEFAULT_CHOICES,
   FILTERS,
   formatChoices,
-  isNarrowed,
   parseChoices,
   SORTS,
   STAGE_CHOICES,
@@ -44,12 +43,4 @@ test("whatever was kept reads as some choice", () => {
     stage: "in the book",
     search: "",
   });
-});
-
-test("a search, a filter or one stage narrows the board, every stage does not", () => {
-  expect(isNarrowed(DEFAULT_CHOICES)).toBe(false);
-  expect(isNarrowed({ ...DEFAULT_CHOICES, stage: "all" })).toBe(false);
-  expect(isNarrowed({ ...DEFAULT_CHOICES, stage: "resting" })).toBe(true);
-  expect(isNarrowed({ ...DEFAULT_CHOICES, search: " x" })).toBe(true);
-  expect(isNarrowed({ ...DEFAULT_CHOICES, filters: new Set(["mine"]) })).toBe(true);
 });
