@@ -62,7 +62,7 @@ const change = async (page: Page, text: string): Promise<void> => {
   await page.getByRole("menuitem", { name: "Change" }).click();
 };
 
-describe("a part to look at", () => {
+describe("[UI-2] a part to look at", () => {
   test.each(LOOKS)("axe-core finds nothing wrong: $title", async ({ title: _, ...look }) => {
     const page = await openPart(look);
     expect(await axeViolations(page)).toEqual([]);
@@ -94,7 +94,7 @@ describe("a part to look at", () => {
   });
 });
 
-describe("by keyboard alone", () => {
+describe("[UI-2] by keyboard alone", () => {
   test("a detail is added, marked up to locked in, asked about and left", async () => {
     const page = await openPart();
     const line = page.getByLabel("Add a detail");

@@ -55,7 +55,7 @@ const save = (page: Page, form: string) =>
     .getByRole("button", { name: "Save" })
     .click();
 
-describe("a song to look at", () => {
+describe("[UI-2] a song to look at", () => {
   test.each(LOOKS)("axe-core finds nothing wrong: $title", async ({ title: _, ...look }) => {
     const page = await openSong(look);
     await unfoldAll(page);
