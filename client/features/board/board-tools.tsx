@@ -1,11 +1,6 @@
-import { useState } from "react";
 import { Accordion } from "#client/ui/accordion.tsx";
-import { Button } from "#client/ui/button.tsx";
-import { Dialog } from "#client/ui/dialog.tsx";
 import { Select } from "#client/ui/select.tsx";
-import { StatusLegend } from "#client/ui/status-legend.tsx";
 import { TextField } from "#client/ui/text-field.tsx";
-import { LEVEL_WORDS } from "#shared/board/status.ts";
 import {
   type BoardChoices,
   FILTERS,
@@ -16,6 +11,7 @@ import {
   type StageChoice,
 } from "#shared/selectors/board-choices.ts";
 import { FilterToggle } from "./filter-toggle.tsx";
+import { LegendButton } from "./legend-button.tsx";
 
 export interface BoardToolsProps {
   readonly choices: BoardChoices;
@@ -105,30 +101,6 @@ const Selects = ({ choices, onChoose, hasGig }: BoardToolsProps) => (
     />
   </>
 );
-
-/** What the shapes mean, one tap away. */
-export const LegendButton = () => {
-  const [open, setOpen] = useState(false);
-  return (
-    <>
-      <Button tone="quiet" onClick={() => setOpen(true)}>
-        What the shapes mean
-      </Button>
-      <Dialog
-        open={open}
-        onClose={() => setOpen(false)}
-        title="What the shapes mean"
-        actions={
-          <Button tone="main" onClick={() => setOpen(false)}>
-            Close
-          </Button>
-        }
-      >
-        <StatusLegend words={LEVEL_WORDS} />
-      </Dialog>
-    </>
-  );
-};
 
 /** Search, order, filters and the legend: one line on a laptop; on a phone the rarer ones fold. */
 export const BoardTools = (props: BoardToolsProps) => {

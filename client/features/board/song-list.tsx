@@ -2,16 +2,14 @@ import ChevronRight from "lucide-react/icons/chevron-right";
 import { memo, useId, useState } from "react";
 import { namedLink, songLink } from "#client/pieces/links.ts";
 import { useHref } from "#client/pieces/use-href.ts";
-import { usePeople, useSongSlice } from "#client/store/hooks.ts";
-import type { SongView } from "#client/store/song-view.ts";
+import { useSongSlice } from "#client/store/hooks.ts";
 import { classNames } from "#client/ui/class-names.ts";
 import { TextLink } from "#client/ui/text-link.tsx";
 import type { Chair } from "#shared/board/band.ts";
 import type { OpenPart } from "./board-grid.tsx";
-import { PartBar } from "./part-bar.tsx";
+import { PartRow } from "./part-row.tsx";
 import { ScoreFigure } from "./score-figure.tsx";
 import { readySlice, sameReady, sameScore, sameTitle, scoreSlice, titleSlice } from "./slices.ts";
-import { usePartSummary } from "./use-part-summary.ts";
 
 export interface SongListProps {
   /** Song ids in the order to show. */
@@ -21,51 +19,6 @@ export interface SongListProps {
   readonly onOpenScore: (song: string) => void;
   readonly openPart: OpenPart | null;
 }
-
-const seatOf =
-  (chair: string) =>
-  ({ lineUp }: SongView): string =>
-    lineUp.get(chair) ?? "";
-
-const PartRow = (props: {
-  readonly song: string;
-  readonly chair: Chair;
-  readonly open: boolean;
-  readonly onOpen: () => void;
-}) => {
-  const { song, chair } = props;
-  const cell = usePartSummary(song, chair);
-  const people = usePeople();
-  const seat = useSongSlice(song, useSeat(chair.id));
-  if (cell === null) return null;
-  return (
-    <li className="border-b border-line last:border-0">
-      <button
-        type="button"
-        onClick={props.onOpen}
-        aria-current={props.open ? "true" : undefined}
-        className="flex min-h-14 w-full items-center gap-3 py-1 text-left -outline-offset-2"
-      >
-        <span className="w-28 shrink-0">
-          <span className="block truncate font-semibold">{chair.name}</span>
-          <span className="caption block truncate">{people.get(seat ?? "")?.name ?? "nobody"}</span>
-        </span>
-        <span className="min-w-0 flex-1">
-          <PartBar cell={cell} />
-        </span>
-      </button>
-    </li>
-  );
-};
-
-const seats = new Map<string, ReturnType<typeof seatOf>>();
-
-/** One reader per chair, so that every row of the chair shares it. */
-const useSeat = (chair: string): ReturnType<typeof seatOf> => {
-  const known = seats.get(chair) ?? seatOf(chair);
-  seats.set(chair, known);
-  return known;
-};
 
 const Reason = ({ song }: { readonly song: string }) => {
   const href = useHref();
