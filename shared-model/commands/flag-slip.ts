@@ -26,6 +26,9 @@ const takeExists = (board: Board, song: string, take: string): Refusal | null =>
 /** The key of a take's slot; the `~2` of a second take under one number is the reader's own mark. */
 const slotOf = (take: Take): string => `${take.occasion}/${take.song}/${take.no}`;
 
+const slipKey = (take: Take, chair: string | null, card: string | null, writer: string): string =>
+  `${slotOf(take)}/${chair ?? NONE}/${card ?? NONE}/${writer}`;
+
 /** Flags a slip in a logged take; severity 0 withdraws what this device flagged before. */
 export const flagSlip = defineCommand({
   name: "flagSlip",
@@ -36,11 +39,14 @@ export const flagSlip = defineCommand({
     if (take === null) return;
     // A flag from another device falls to the take nearest in time, so its time must lie with this take.
     const at = take.writers.includes(author.writer) ? now : take.at;
-    set("slips", `${slotOf(take)}/${chair ?? NONE}/${card ?? NONE}/${author.writer}`, { severity, at });
+    set("slips", slipKey(take, chair, card, author.writer), { severity, at });
   },
 });
 
-/** Takes one's own entry back out of the log. What other devices logged of the same take stays. */
+/**
+ * Takes one's own entry back out of the log, with the slips one flagged in it. What other devices logged of the same
+ * take stays.
+ */
 export const withdrawTake = defineCommand({
   name: "withdrawTake",
   schema: v.object(target),
@@ -49,9 +55,14 @@ export const withdrawTake = defineCommand({
     (findTake(board, song, take)?.writers.includes(author.writer)
       ? null
       : refuse("forbidden", "This take was logged on another device; only that device can take it back.")),
-  write: (set, { song, take: takeId }, { author }, board) => {
+  write: (set, { song, take: takeId }, { author, stored }, board) => {
     const take = findTake(board, song, takeId);
     if (take === null) return;
+    // Left behind, they would turn up again in whatever this device logs next under the same number.
+    for (const { chair, card } of take.slips) {
+      const key = slipKey(take, chair, card, author.writer);
+      if (stored("slips", key) !== undefined) set("slips", key, { severity: 0, at: take.at });
+    }
     set("takes", `${slotOf(take)}/${author.writer}`, {
       kind: take.kind,
       at: take.at,

@@ -15,9 +15,21 @@ export interface Done {
   readonly written: readonly Written[];
 }
 
+/** Names what is wrong in words: `songs.2.title` → `Title of entry 3`. */
+const labelOf = (issue: v.BaseIssue<unknown>): string => {
+  const path = (v.getDotPath(issue) ?? "").split(".");
+  const field = path.findLast((part) => /^[a-z]/i.test(part)) ?? "entry";
+  const words = field.replace(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`);
+  const index = path.find((part) => /^\d+$/.test(part));
+  const label = words.charAt(0).toUpperCase() + words.slice(1);
+  return index === undefined ? label : `${label} of entry ${Number(index) + 1}`;
+};
+
 const describe = (issue: v.BaseIssue<unknown> | undefined): string => {
-  const path = issue === undefined ? null : v.getDotPath(issue);
-  return `${path ?? "The entry"} is not right: ${issue?.message ?? "unknown shape"}. Correct it and try again.`;
+  if (issue === undefined) return "This cannot be read. Try again.";
+  // The library's own words are for programmers; ours begin with what to do.
+  const told = issue.message.startsWith("Invalid ") ? "this page does not know such a value" : issue.message;
+  return `${labelOf(issue)} is not right: ${told}. Correct it and try again.`;
 };
 
 /**

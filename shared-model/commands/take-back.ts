@@ -82,12 +82,18 @@ const revert = ({ map, key, before, after }: Written, now: number): Json | undef
   }
 };
 
-/** Records that came into being in the run: their other fields stay, hidden with the record. */
+/**
+ * Records that came into being in the run: their other fields, and a detail's words, stay hidden with the record, so
+ * that it comes back whole when somebody restores it.
+ */
 const createdIn = (writes: readonly Written[]): ReadonlySet<string> =>
   new Set(
     writes
       .filter(({ key, before, after }) => key.endsWith("/deleted") && before === undefined && after === false)
-      .map(({ map, key }) => `${map}/${key.slice(0, -"deleted".length)}`),
+      .flatMap(({ map, key }) => {
+        const record = key.slice(0, -"deleted".length);
+        return map === "cards" ? [`cards/${record}`, `texts/${record}`] : [`${map}/${record}`];
+      }),
   );
 
 /** True while what the run wrote is what counts: same stored value, and no other device has spoken since. */

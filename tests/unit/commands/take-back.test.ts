@@ -8,6 +8,7 @@ import { markDetail } from "#shared/commands/mark-detail.ts";
 import { createRunner } from "#shared/commands/runner.ts";
 import { takeBack } from "#shared/commands/take-back.ts";
 import { createBoardDocument } from "#shared/document/board-document.ts";
+import { NOON, smallBand } from "#tests/support/command-bench.ts";
 
 let runs = 0;
 const context = (writer: string, now: number, role: Role = "leader"): CommandContext => {
@@ -65,4 +66,45 @@ test("[CMD-1] a mark that another device has changed since is not taken back", (
   const undone = runner.run(takeBack, { written: [...mine.value.written] }, context("phone", 200));
   expect(undone).toMatchObject({ ok: false, error: { code: "conflict" } });
   expect(runner.board().songs.get(song)?.statuses.get(card)?.get(person)?.level).toBe(3);
+});
+
+test("a detail whose adding was undone comes back with its words when somebody restores it", () => {
+  const trial = smallBand();
+  const written = trial.done(
+    "addDetail",
+    { song: "diesel", text: "No crash here", right: "Only air" },
+    {},
+    "crash",
+  );
+  trial.done("takeBack", { written: [...written] });
+  trial.done("restoreDetail", { id: "crash" });
+  const card = trial
+    .board()
+    .songs.get("diesel")
+    ?.cards.find(({ id }) => id === "crash");
+  expect(card).toMatchObject({ text: "No crash here", right: "Only air" });
+});
+
+test("the slips of a withdrawn take stay out of the next one, and come back when the withdrawal is undone", () => {
+  const trial = smallBand();
+  const take = {
+    song: "diesel",
+    occasion: "r:2026-03-04",
+    kind: "run",
+    at: NOON + 600_000,
+    seats: [],
+    feel: "clean",
+  };
+  const slips = () =>
+    trial
+      .board()
+      .songs.get("diesel")
+      ?.takes.map((logged) => logged.slips.length);
+  expect(slips()).toEqual([1]);
+  const withdrawn = trial.done("withdrawTake", { song: "diesel", take: "r:2026-03-04/diesel/1" });
+  const logged = trial.done("logTake", take);
+  expect(slips()).toEqual([0]);
+  trial.done("takeBack", { written: [...logged] });
+  trial.done("takeBack", { written: [...withdrawn] });
+  expect(slips()).toEqual([1]);
 });

@@ -1,0 +1,78 @@
+import { type CommandCase, gig, gone, has, invalid, MEMBER } from "./case.ts";
+
+export const GIG_CASES: Readonly<Record<string, CommandCase>> = {
+  planGig: {
+    args: { name: "Market square", date: "2026-06-20", minutes: 60 },
+    says: (board, run) => board.gigs.find(({ id }) => id === run),
+    expected: { name: "Market square", date: "2026-06-20", minutes: 60, songs: [] },
+    refused: [
+      invalid({ name: "A", date: "2026-02-30", minutes: 60 }),
+      invalid({ name: "A", date: "2026-06-20", minutes: -1 }),
+    ],
+  },
+  reviseGig: {
+    args: { gig: "harbour", minutes: 45, date: "2026-04-19" },
+    says: gig,
+    expected: { minutes: 45, date: "2026-04-19", name: "Harbour night" },
+    refused: [gone({ gig: "cellar", minutes: 45 })],
+  },
+  callSongs: {
+    args: { gig: "harbour", songs: ["diesel", "umbrella"] },
+    says: (board) => gig(board)?.songs.map(({ song }) => song),
+    expected: ["diesel", "umbrella"],
+    refused: [gone({ gig: "cellar", songs: [] }), gone({ gig: "harbour", songs: ["kettle"] })],
+  },
+  dropSong: {
+    args: { gig: "harbour", song: "diesel" },
+    says: (board) => gig(board)?.songs,
+    expected: [],
+    refused: [gone({ gig: "cellar", song: "diesel" })],
+  },
+  moveInGig: {
+    args: { gig: "harbour", song: "diesel", index: 0 },
+    says: (board) => gig(board)?.songs.map(({ song }) => song),
+    expected: ["diesel"],
+    refused: [
+      gone({ gig: "cellar", song: "diesel", index: 0 }),
+      gone({ gig: "harbour", song: "kettle", index: 0 }),
+    ],
+  },
+  tuneForGig: {
+    args: { gig: "harbour", song: "diesel", key: "Dm", tempo: 108 },
+    says: (board) => gig(board)?.songs[0],
+    expected: { key: "Dm", tempo: 108 },
+    refused: [gone({ gig: "cellar", song: "diesel" }), invalid({ gig: "harbour", song: "diesel", tempo: 5 })],
+  },
+  seatForGig: {
+    args: { gig: "harbour", chair: "bass", member: "" },
+    says: (board) => gig(board)?.lineUp.get("bass"),
+    expected: null,
+    refused: [
+      gone({ gig: "cellar", chair: "bass", member: null }),
+      gone({ gig: "harbour", chair: "organ", member: null }),
+      gone({ gig: "harbour", chair: "bass", member: "karim" }),
+    ],
+  },
+  waiveGate: {
+    args: { gig: "harbour", song: "diesel", gate: "debut", note: "a quiet night" },
+    says: (board) => gig(board)?.waivers.map(({ gate, note, by }) => [gate, note, by]),
+    expected: [["debut", "a quiet night", "lucia"]],
+    refused: [
+      gone({ gig: "cellar", song: "diesel", gate: "debut", note: "" }),
+      invalid({ gig: "harbour", song: "diesel", gate: "mood", note: "" }),
+      { code: "forbidden", args: { gig: "harbour", song: "diesel", gate: "debut", note: "" }, as: MEMBER },
+    ],
+  },
+  cancelGig: {
+    args: { id: "harbour" },
+    says: has("harbour"),
+    expected: false,
+    refused: [gone({ id: "cellar" })],
+  },
+  restoreGig: {
+    args: { id: "cellar" },
+    says: has("cellar"),
+    expected: true,
+    refused: [gone({ id: "harbour" })],
+  },
+};

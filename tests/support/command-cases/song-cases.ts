@@ -1,0 +1,146 @@
+import { NOON } from "../command-bench.ts";
+import { type CommandCase, conflict, diesel, gone, has, invalid, LONG, sections } from "./case.ts";
+
+export const SONG_CASES: Readonly<Record<string, CommandCase>> = {
+  addSong: {
+    args: { title: "Paper Lantern", tempo: 96 },
+    says: (board, run) => board.songs.get(run)?.song,
+    expected: { title: "Paper Lantern", tempo: 96, stage: "learning" },
+    refused: [
+      conflict({ title: "marzipan DIESEL " }),
+      invalid({ title: "" }),
+      invalid({ title: LONG }),
+      invalid({ title: "Slow", tempo: 0 }),
+    ],
+  },
+  addSongs: {
+    args: { stage: "candidate", songs: [{ title: "One More Lamp" }, { title: "Second Lamp", key: "A" }] },
+    says: (board) =>
+      [...board.songs.values()]
+        .filter(({ song }) => song.stage === "candidate")
+        .map(({ song }) => song.title),
+    expected: ["One More Lamp", "Second Lamp"],
+    refused: [
+      invalid({ stage: "candidate", songs: [] }),
+      invalid({ stage: "famous", songs: [{ title: "A" }] }),
+    ],
+  },
+  reviseSong: {
+    args: { song: "diesel", fields: { key: "Fm", countIn: "sticks" }, learnAgain: true },
+    says: (board) => [diesel(board)?.song.key, (diesel(board)?.song.since.key ?? 0) > NOON],
+    expected: ["Fm", true],
+    refused: [
+      gone({ song: "kettle", fields: {} }),
+      conflict({ song: "diesel", fields: { title: "Umbrella Season" } }),
+      invalid({ song: "diesel", fields: { tempo: 1000 } }),
+    ],
+  },
+  moveSong: {
+    args: { song: "umbrella", index: 0 },
+    says: (board) =>
+      (board.songs.get("umbrella")?.song.order ?? "z") < (board.songs.get("diesel")?.song.order ?? ""),
+    expected: true,
+    refused: [gone({ song: "kettle", index: 0 }), invalid({ song: "diesel", index: -1 })],
+  },
+  writeForm: {
+    args: {
+      song: "umbrella",
+      sections: [
+        { name: "Intro", bars: 4 },
+        { name: "Verse", bars: 8 },
+      ],
+    },
+    says: (board) => board.songs.get("umbrella")?.sections.map(({ name }) => name),
+    expected: ["Intro", "Verse"],
+    refused: [
+      conflict({ song: "diesel", sections: [{ name: "Intro", bars: 4 }] }),
+      gone({ song: "kettle", sections: [{ name: "Intro", bars: 4 }] }),
+      invalid({ song: "umbrella", sections: [] }),
+      invalid({ song: "umbrella", sections: [{ name: "Intro", bars: -4 }] }),
+    ],
+  },
+  addSection: {
+    args: { song: "diesel", name: "Chorus", bars: 8, index: 1 },
+    says: sections,
+    expected: [
+      ["Verse", 8],
+      ["Chorus", 8],
+      ["Outro", 4],
+    ],
+    refused: [gone({ song: "kettle", name: "A", bars: 1 }), invalid({ song: "diesel", name: "A", bars: 0 })],
+  },
+  reviseSection: {
+    args: { song: "diesel", section: "verse", bars: 16, name: "Long verse" },
+    says: sections,
+    expected: [
+      ["Long verse", 16],
+      ["Outro", 4],
+    ],
+    refused: [
+      gone({ song: "diesel", section: "bridge" }),
+      invalid({ song: "diesel", section: "verse", bars: 1.5 }),
+    ],
+  },
+  moveSection: {
+    args: { song: "diesel", section: "outro", index: 0, learnAgain: true },
+    says: (board) => [sections(board), (diesel(board)?.song.since.form ?? 0) > NOON],
+    expected: [
+      [
+        ["Outro", 4],
+        ["Verse", 8],
+      ],
+      true,
+    ],
+    refused: [gone({ song: "diesel", section: "bridge", index: 0 })],
+  },
+  removeSection: {
+    args: { song: "diesel", section: "verse" },
+    says: sections,
+    expected: [["Outro", 4]],
+    refused: [gone({ song: "diesel", section: "bridge" })],
+  },
+  castPart: {
+    args: { song: "diesel", chair: "bass", needed: false, holder: "lucia" },
+    says: (board) => diesel(board)?.castings.get("bass"),
+    expected: { plays: true, needed: false, holder: "lucia", share: 1 },
+    refused: [
+      gone({ song: "kettle", chair: "bass" }),
+      gone({ song: "diesel", chair: "organ" }),
+      gone({ song: "diesel", chair: "bass", holder: "karim" }),
+      invalid({ song: "diesel", chair: "bass", share: 0 }),
+    ],
+  },
+  declareNothingSpecial: {
+    args: { song: "diesel", chair: "bass", member: "minjae" },
+    says: (board) => diesel(board)?.castings.get("bass")?.nothingSpecial,
+    expected: "minjae",
+    refused: [gone({ song: "diesel", chair: "organ", member: "minjae" })],
+  },
+  rule: {
+    args: { song: "diesel", about: "ending", source: "ours", text: "Cold, on the one", learnAgain: true },
+    says: (board) => [
+      diesel(board)?.song.ending,
+      diesel(board)?.rulings[0]?.text,
+      diesel(board)?.rulings[0]?.by,
+    ],
+    expected: ["Cold, on the one", "Cold, on the one", "lucia"],
+    refused: [
+      gone({ song: "kettle", about: "key", source: "ours", text: "D" }),
+      gone({ song: "diesel", card: "push", about: "detail", source: "ours", text: "D" }),
+      invalid({ song: "diesel", about: "ending", source: "ours", text: LONG }),
+      invalid({ song: "diesel", about: "ending", source: "ours", text: " " }),
+    ],
+  },
+  removeSong: {
+    args: { id: "diesel" },
+    says: has("diesel"),
+    expected: false,
+    refused: [gone({ id: "kettle" })],
+  },
+  restoreSong: {
+    args: { id: "kettle" },
+    says: has("kettle"),
+    expected: true,
+    refused: [gone({ id: "diesel" })],
+  },
+};
