@@ -149,7 +149,7 @@ const FOUNDATION: readonly Roll[] = [
   "addChair", "addPerson", "addSong", "addSong", "addSection", "addDetail", "planGig", "callSongs", "markDetail", "logTake",
 ].map((command, i) => ({ command, a: 0, b: 1, c: i % 2 })); // biome-ignore format: in order
 
-describe("[MODEL-1] the reader", () => {
+describe("the reader", () => {
   test(
     "[DOC-2] says after every command what a reading from scratch says",
     () => {
@@ -179,7 +179,7 @@ describe("[MODEL-1] the reader", () => {
   );
 
   test(
-    "keeps the reference of every song that a change is not about",
+    "[DOC-3] keeps the reference of every song that a change is not about",
     () => {
       fc.assert(
         fc.property(fc.array(rolls, { minLength: 1, maxLength: 12 }), (steps) => {

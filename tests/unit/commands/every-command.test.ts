@@ -42,11 +42,11 @@ const withoutTimes = (board: Board): unknown => {
   return strip({ ...rest, songs });
 };
 
-test("[COMMAND-1] every command of the registry is tried here; undo has a file of its own", () => {
+test("[CMD-2] every command of the registry is tried here; undo has a file of its own", () => {
   expect([...Object.keys(CASES), "takeBack"].sort()).toEqual([...COMMANDS.keys()].sort());
 });
 
-describe.each(Object.entries(CASES))("[COMMAND-2] %s", (name, { args, as, says, expected, refused = [] }) => {
+describe.each(Object.entries(CASES))("[CMD-3] %s", (name, { args, as, says, expected, refused = [] }) => {
   const start = () => smallBand();
   const matches = (actual: unknown): void =>
     typeof expected === "object" && expected !== null && !Array.isArray(expected)
