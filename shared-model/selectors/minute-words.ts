@@ -3,19 +3,17 @@
 import { formatLength } from "../music/duration.ts";
 import type { GigOutlook } from "./gig-outlook.ts";
 
-/** Half a minute over or under is a matter of talk between songs. */
-const CLOSE_ENOUGH = 0.5;
-
 const songsWord = (count: number): string => (count === 1 ? "1 song" : `${count} songs`);
 
 /** How long the running order really is, gaps included: `24:10 with the gaps, 0:50 short of the 25 minutes.` */
 export const lengthSentence = ({ minutes, songs }: Pick<GigOutlook, "minutes" | "songs">): string => {
   if (songs.length === 0) return "";
   const { planned, contracted } = minutes;
-  const over = planned - contracted;
+  // Whole seconds, as they are shown: what rounds to nothing is neither over nor short.
+  const over = Math.round((planned - contracted) * 60);
   const fit =
-    Math.abs(over) <= CLOSE_ENOUGH ? `which fits the ${contracted} minutes`
-    : `${formatLength(Math.abs(over) * 60)} ${over > 0 ? "over" : "short of"} the ${contracted} minutes`; // biome-ignore format: one decision
+    over === 0 ? `exactly the ${contracted} minutes`
+    : `${formatLength(Math.abs(over))} ${over > 0 ? "over" : "short of"} the ${contracted} minutes`; // biome-ignore format: one decision
   return `${formatLength(planned * 60)} with the gaps, ${fit}.`;
 };
 

@@ -36,7 +36,7 @@ export const RoomScreen = ({ song }: RoomScreenProps) => {
   const files = useSongs();
   const file = song === undefined ? undefined : files.get(song);
   return (
-    <div className="in-room mx-auto max-w-3xl">
+    <div className="in-room max-w-3xl">
       {file !== undefined ? (
         <RoomSong key={file.song.id} file={file} />
       ) : song !== undefined ? (

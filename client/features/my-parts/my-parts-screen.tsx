@@ -21,7 +21,7 @@ export const MyPartsScreen = () => {
   const person = chosen === null ? undefined : people.get(chosen);
   const others = looking !== null && looking !== own;
   return (
-    <div className="in-room mx-auto max-w-3xl">
+    <div className="in-room max-w-3xl">
       <PageHeading
         title={others && person !== undefined ? `Parts of ${person.name}` : "My parts"}
         above={
