@@ -5,6 +5,7 @@
  */
 import * as v from "valibot";
 import { IndexeddbPersistence } from "y-indexeddb";
+import type * as Y from "yjs";
 import type { Id } from "#shared/board/ids.ts";
 import { ROLES } from "#shared/protocol/api.ts";
 import { deleteDatabase, openDatabase, settled, store, within } from "./database.ts";
@@ -58,6 +59,7 @@ const keepIn = (db: IDBDatabase, board: Id): LocalBoard => {
   const running = new Set<Promise<void>>();
   const listeners = new Set<(sentence: string) => void>();
   let persistence: IndexeddbPersistence | null = null;
+  let stopStoring = (): void => {};
   const report = (sentence: string): void => {
     for (const listener of listeners) listener(sentence);
   };
@@ -72,6 +74,7 @@ const keepIn = (db: IDBDatabase, board: Id): LocalBoard => {
     load: () => load(db, places),
     bind: async (ydoc) => {
       persistence = new IndexeddbPersistence(documentName(board), ydoc);
+      stopStoring = storeSafely(persistence, ydoc, () => report(CANNOT_STORE));
       if (await isLoaded(persistence)) persistence.db?.addEventListener("abort", () => report(CANNOT_STORE));
       else report(CANNOT_READ);
     },
@@ -95,11 +98,29 @@ const keepIn = (db: IDBDatabase, board: Id): LocalBoard => {
     keepAsOf: (moment) => run(() => store(db, FACTS, (objects) => objects.put(moment, AS_OF))),
     onTrouble: (listener) => listeners.add(listener),
     close: async () => {
+      stopStoring();
       await Promise.all(running);
       await persistence?.destroy().catch(() => {});
       db.close();
     },
   };
+};
+
+/**
+ * Browsers take a page's databases away, for instance while a phone sleeps. Storing then throws inside the very
+ * transaction of the change, which must not fail for that.
+ */
+const storeSafely = (persistence: IndexeddbPersistence, ydoc: Y.Doc, onTrouble: () => void): (() => void) => {
+  const storeUpdate = (update: Uint8Array, origin: unknown): void => {
+    try {
+      persistence._storeUpdate(update, origin);
+    } catch {
+      onTrouble();
+    }
+  };
+  ydoc.off("update", persistence._storeUpdate);
+  ydoc.on("update", storeUpdate);
+  return () => ydoc.off("update", storeUpdate);
 };
 
 const add = (db: IDBDatabase, entry: KeptEntry, places: Map<string, Promise<IDBValidKey>>): Promise<void> =>

@@ -28,7 +28,7 @@ const boardsAfter = async (night: BandNight, ...phones: readonly Phone[]) => {
   return first;
 };
 
-describe("[SYNC-2] changes made apart", () => {
+describe("[SYNC-1] changes made apart", () => {
   test("a song added on one phone is seen on the other and saved", async () => {
     const night = bandNight();
     const left = await night.open("left");
@@ -143,7 +143,7 @@ describe("[SYNC-2] changes made apart", () => {
   });
 });
 
-describe("[SYNC-3] what the server says", () => {
+describe("what the server says", () => {
   test("a guest reads along and sends nothing", async () => {
     const night = bandNight();
     const leader = await night.open("leader");

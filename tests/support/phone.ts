@@ -67,6 +67,8 @@ export interface PhoneOptions {
   readonly role?: Role;
   readonly member?: string | null;
   readonly disk?: Disk;
+  /** Where the phone keeps the board; a disk in memory unless given. */
+  readonly openLocal?: (board: string) => Promise<LocalBoard>;
 }
 
 export const BOARD = "six-spare-fuses";
@@ -74,13 +76,14 @@ export const BOARD = "six-spare-fuses";
 /** Opens a phone on the board; its commands' ids are `name` and a number, so that traces can be read. */
 export const openPhone = async (options: PhoneOptions): Promise<Phone> => {
   const { network, name, board = BOARD, role = "leader", member = null, disk = createDisk() } = options;
+  const { openLocal = async () => localOn(disk) } = options;
   const signals = { listen: () => () => {} };
   let commands = 0;
   const open = async () => {
     const session = await openBoardSession({
       known: { board, token: role, role },
       serverUrl: "ws://board.test",
-      openLocal: async () => localOn(disk),
+      openLocal,
       WebSocketPolyfill: network.socketFor(name),
       random: () => 0.5,
       signals,
