@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
 import { isId } from "#shared/board/ids.ts";
-import { joiningAddress, parseJoining } from "#shared/protocol/joining-address.ts";
+import { joiningAddress, joiningIn, parseJoining } from "#shared/protocol/joining-address.ts";
 
 test("the secret stands in the fragment, which is not sent to a server", () => {
   const url = new URL(joiningAddress("https://board.example.org", { board: "b1", secret: "s3cret" }));
@@ -36,4 +36,18 @@ test("other fragments are no joining address", () => {
     "#/join/a%2Fb/s",
   ])
     expect(parseJoining(fragment)).toBeNull();
+});
+
+test("an address is found in the message around it, without the full stop after it", () => {
+  const address = joiningAddress("https://board.example.org", { board: "b1", secret: "s3c-r_et" });
+  for (const text of [
+    address,
+    `Hello!\n${address}\nSee you`,
+    `It is here: ${address}.`,
+    `(${address})`,
+    `<${address}>`,
+  ])
+    expect(joiningIn(text), text).toEqual({ board: "b1", secret: "s3c-r_et" });
+  for (const text of ["", "https://board.example.org/", "https://board.example.org/#/join/b1"])
+    expect(joiningIn(text), text).toBeNull();
 });
