@@ -84,9 +84,9 @@ const untilAnswered = async <T>(
   for (;;) {
     const answer = await call();
     if (answer.ok || !answer.error.retriable) return answer;
-    if (signal?.aborted) return err(answer.error);
     onWaiting?.(answer.error.code === "offline" ? WAITING : answer.error.message);
-    await pause(RETRY_MS, signal);
+    // Whoever was told to wait may have given up at once.
+    if (!signal?.aborted) await pause(RETRY_MS, signal);
     if (signal?.aborted) return err(answer.error);
   }
 };
