@@ -1,6 +1,7 @@
 import { useId, useState } from "react";
 import { useAuthor, useBand } from "#client/store/hooks.ts";
-import { Button, type ControlSize } from "#client/ui/button.tsx";
+import { Button, type ControlSize, controlHeight } from "#client/ui/button.tsx";
+import { classNames } from "#client/ui/class-names.ts";
 import { Dialog } from "#client/ui/dialog.tsx";
 import { StatusButton } from "#client/ui/status-button.tsx";
 import type { SongFile } from "#shared/board/board.ts";
@@ -86,7 +87,10 @@ export const StatusControl = ({ standing, card, song, size = "plain", ...props }
   };
 
   return (
-    <div className="flex min-w-0 items-center gap-3">
+    <div
+      // The button holds still, however long the sentence: beside it, or on a stand under it.
+      className={classNames("flex min-w-0 items-start", size === "room" ? "flex-col gap-1" : "gap-3")}
+    >
       <StatusButton
         level={level}
         slipped={standing.slipped}
@@ -99,7 +103,13 @@ export const StatusControl = ({ standing, card, song, size = "plain", ...props }
         onClick={tap}
       />
       {shown === "" ? null : (
-        <p id={noteId} className="caption min-w-0">
+        <p
+          id={noteId}
+          className={classNames(
+            "caption min-w-0",
+            size === "plain" && `flex items-center ${controlHeight("plain")}`,
+          )}
+        >
           {shown}
         </p>
       )}
