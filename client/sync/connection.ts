@@ -52,48 +52,14 @@ const TURNED_AWAY = "The server turned this device away. Reload the page, or ope
 
 /** Opens the connection; it reconnects by itself until it is closed or turned away. */
 export const openBoardConnection = (options: ConnectionOptions): BoardConnection => {
-  const { ydoc, outbox, status, role, random = Math.random, signals = pageSignals() } = options;
+  const { ydoc, outbox, status, role, signals = pageSignals() } = options;
   const provider = createProvider(options);
   provider.messageHandlers[MESSAGE.acknowledgement] = (_encoder, decoder) =>
     outbox.acknowledge(Y.decodeStateVector(decoding.readTailAsUint8Array(decoder)));
   // The provider sends the document's every change; a guest's device may hold changes from a better day.
   if (role === "guest") ydoc.off("update", provider._updateHandler);
-
-  let opening: ReturnType<typeof setTimeout> | undefined;
-  let agreed = false;
-  const agree = (moment: number): void => {
-    status.patch({ asOf: moment });
-    options.onAgreement(moment);
-  };
-
-  provider.on("status", ({ status: socket }) => {
-    clearTimeout(opening);
-    if (socket === "connecting") opening = setTimeout(tryNow, OPENING_MS);
-  });
-  provider.on("sync", (synced: boolean) => {
-    if (synced) {
-      agreed = true;
-      status.patch({ connection: "connected" });
-      status.explain("connection", "");
-      agree(options.now());
-      outbox.recover();
-      askWhatIsDurable(provider, outbox.waiting());
-    } else if (agreed) {
-      agreed = false;
-      agree(provider.wsLastMessageReceived);
-    }
-  });
-  provider.on("connection-close", (event) => {
-    clearTimeout(opening);
-    provider.maxBackoffTime = jittered(provider.wsUnsuccessfulReconnects, random());
-    if (event !== null && !isRetriable(event.code)) return;
-    status.patch({ connection: "offline" });
-    status.explain("connection", closeReason(event?.code ?? 0)?.sentence ?? "");
-  });
-  provider.on("closed", ({ code }) => {
-    status.patch({ connection: "refused" });
-    status.explain("connection", closeReason(code)?.sentence ?? TURNED_AWAY);
-  });
+  followAgreement(provider, options);
+  followCloses(provider, options);
 
   /** Gives up the socket there is, and opens another. */
   const tryNow = (): void => {
@@ -101,6 +67,7 @@ export const openBoardConnection = (options: ConnectionOptions): BoardConnection
     provider.wsUnsuccessfulReconnects = 0;
     provider.connect();
   };
+  const stopWatching = watchOpening(provider, tryNow);
   const isTurnedAway = (): boolean => status.state().connection === "refused";
   const isAlive = (): boolean => provider.synced && Date.now() - provider.wsLastMessageReceived < SILENCE_MS;
   const stopListening = signals.listen({
@@ -121,12 +88,65 @@ export const openBoardConnection = (options: ConnectionOptions): BoardConnection
       tryNow();
     },
     close: () => {
-      clearTimeout(opening);
       stopListening();
       provider.destroy();
-      clearTimeout(opening);
+      stopWatching();
     },
   };
+};
+
+/** Keeps the moment of the last agreement, and brings the outbox up to date at each. */
+const followAgreement = (
+  provider: WebsocketProvider,
+  { outbox, status, now, onAgreement }: ConnectionOptions,
+): void => {
+  let agreed = false;
+  const agree = (moment: number): void => {
+    status.patch({ asOf: moment });
+    onAgreement(moment);
+  };
+  provider.on("sync", (synced: boolean) => {
+    if (synced) {
+      agreed = true;
+      status.patch({ connection: "connected" });
+      status.explain("connection", "");
+      agree(now());
+      outbox.recover();
+      askWhatIsDurable(provider, outbox.waiting());
+    } else if (agreed) {
+      agreed = false;
+      agree(provider.wsLastMessageReceived);
+    }
+  });
+};
+
+/** Says what a close means, and spreads the next attempt. */
+const followCloses = (
+  provider: WebsocketProvider,
+  { status, random = Math.random }: ConnectionOptions,
+): void => {
+  provider.on("connection-close", (event) => {
+    provider.maxBackoffTime = jittered(provider.wsUnsuccessfulReconnects, random());
+    if (event !== null && !isRetriable(event.code)) return;
+    status.patch({ connection: "offline" });
+    status.explain("connection", closeReason(event?.code ?? 0)?.sentence ?? "");
+  });
+  provider.on("closed", ({ code }) => {
+    status.patch({ connection: "refused" });
+    status.explain("connection", closeReason(code)?.sentence ?? TURNED_AWAY);
+  });
+};
+
+/** Gives up sockets that never open: a browser may wait for minutes. */
+const watchOpening = (provider: WebsocketProvider, giveUp: () => void): (() => void) => {
+  let opening: ReturnType<typeof setTimeout> | undefined;
+  const stop = (): void => clearTimeout(opening);
+  provider.on("connection-close", stop);
+  provider.on("status", ({ status }) => {
+    stop();
+    if (status === "connecting") opening = setTimeout(giveUp, OPENING_MS);
+  });
+  return stop;
 };
 
 const createProvider = ({

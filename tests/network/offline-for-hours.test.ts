@@ -89,7 +89,7 @@ const holds =
 
 describe("[SYNC-1] whatever the network does", () => {
   test(
-    "phones agree, acknowledged changes are on the disk, unchallenged ones survive",
+    "[SYNC-2] phones agree, acknowledged changes are on the disk, unchallenged ones survive",
     async () => {
       await fc.assert(
         fc.asyncProperty(traces("none"), holds([expectAgreement, expectAcknowledgedKept, expectIntent])),
@@ -100,7 +100,7 @@ describe("[SYNC-1] whatever the network does", () => {
   );
 
   test(
-    "a phone that lost its copy of the board still delivers what its outbox kept",
+    "[SYNC-3] a phone that lost its copy of the board still delivers what its outbox kept",
     async () => {
       await fc.assert(
         fc.asyncProperty(

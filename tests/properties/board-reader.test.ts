@@ -101,15 +101,13 @@ const value: fc.Arbitrary<Json> = fc
   )
   .map(plain);
 
-const litter: fc.Arbitrary<Litter> = fc
-  .constantFrom(...ROOT_MAP_NAMES)
-  .chain((map) =>
-    fc.record({
-      map: fc.constant(map),
-      key: fc.oneof(fitting(map), fc.nat(30), fc.nat(30), fc.string()),
-      value,
-    }),
-  );
+const litter: fc.Arbitrary<Litter> = fc.constantFrom(...ROOT_MAP_NAMES).chain((map) =>
+  fc.record({
+    map: fc.constant(map),
+    key: fc.oneof(fitting(map), fc.nat(30), fc.nat(30), fc.string()),
+    value,
+  }),
+);
 
 const isRoll = (step: Roll | Litter): step is Roll => "command" in step;
 
