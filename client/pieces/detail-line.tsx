@@ -58,6 +58,7 @@ export const DetailLine = ({ line, song, control = "first", size = "plain", ...p
   const disputed = isDisputed(card.versions.text) || isDisputed(card.versions.right);
   return (
     <div
+      data-pointed-out={props.pointedOut || undefined}
       className={classNames(
         "border-b border-line py-2",
         props.pointedOut && "border-l-4 border-l-accent pl-3",

@@ -49,6 +49,7 @@ export const TakeLine = ({ take, song, title, trail, pointedOut = false }: TakeL
   ].filter((fact) => fact !== "");
   return (
     <div
+      data-pointed-out={pointedOut || undefined}
       className={classNames(
         "flex items-start gap-2 border-b border-line py-2",
         pointedOut && "border-l-4 border-l-accent pl-3",

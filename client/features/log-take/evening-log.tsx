@@ -27,7 +27,10 @@ export const EveningLog = () => {
   );
   return (
     <section aria-label="Today's log" className="mt-10">
-      <SectionHeading title="Today" aside={takes.length === 0 ? undefined : `${takes.length} takes`} />
+      <SectionHeading
+        title="Today"
+        aside={takes.length === 0 ? undefined : takes.length === 1 ? "1 take" : `${takes.length} takes`}
+      />
       {takes.length === 0 ? (
         <p className="py-2 text-quiet">Nothing logged yet. Pick a song, play it, tap how it was.</p>
       ) : (

@@ -61,7 +61,7 @@ export const TempoFields = ({ start, end, target, onChange }: TempoFieldsProps) 
         reading={reading(taps, tenth(tempoFromTaps(taps)))}
         label={`Tap the beat, ${moment === "start" ? "as it began" : "as it ended"}`}
       />
-      <div className="grid grid-cols-1 gap-x-6 tablet:grid-cols-2">
+      <div className="grid grid-cols-1 gap-x-6 gap-y-3 tablet:grid-cols-2">
         {(["start", "end"] as const).map((where) => (
           <NumberField
             key={where}

@@ -49,27 +49,38 @@ export interface OpenTake {
   readonly log: (feel: Feel) => void;
 }
 
-/** A take of one song as it is put together on this phone, kept over a reload. */
-export const useTake = (file: SongFile): OpenTake => {
-  const act = useAct();
-  const names = useNames();
-  const store = useBoardStore();
-  const { member, writer } = useAuthor();
-  const { timeZone } = useBand();
-  const [{ today }] = useViewpoint();
-  const board = { chairs: useChairs(), people: usePeople(), gigs: useGigs() };
-  const song = file.song.id;
-  const [text, setText] = useDraft(`take.${useBoardId()}`);
-  const draft = keptTakeDraft(text, today, song);
-  const [here, setHere] = useHere(draft.day ?? today);
-  const [logged, setLogged] = useState(0);
+/** Renders again now and then: somebody else's take stops being the same one after a while. */
+const useNowAndThen = (): void => {
   const [, lookAgain] = useState(0);
   useEffect(() => {
     const timer = window.setInterval(() => lookAgain((n) => n + 1), LOOK_AGAIN_MS);
     return () => window.clearInterval(timer);
   }, []);
+};
 
-  const scene: TakeScene = { board, file, timeZone, today, now: store.now(), member, here };
+const useScene = (file: SongFile, here: WhoIsHere): TakeScene => {
+  const store = useBoardStore();
+  const { member } = useAuthor();
+  const { timeZone } = useBand();
+  const [{ today }] = useViewpoint();
+  const board = { chairs: useChairs(), people: usePeople(), gigs: useGigs() };
+  return { board, file, timeZone, today, now: store.now(), member, here };
+};
+
+/** A take of one song as it is put together on this phone, kept over a reload. */
+export const useTake = (file: SongFile): OpenTake => {
+  const act = useAct();
+  const names = useNames();
+  const store = useBoardStore();
+  const { writer } = useAuthor();
+  const [{ today }] = useViewpoint();
+  const song = file.song.id;
+  const [text, setText] = useDraft(`take.${useBoardId()}`);
+  const draft = keptTakeDraft(text, today, song);
+  const [here, setHere] = useHere(draft.day ?? today);
+  const [logged, setLogged] = useState(0);
+  const scene = useScene(file, here);
+  useNowAndThen();
   const change = useCallback(
     (fields: Partial<TakeDraft>) => setText(keepTakeDraft(today, song, { ...draft, ...fields })),
     [setText, today, song, draft],

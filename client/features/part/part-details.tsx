@@ -1,4 +1,3 @@
-import { useEffect, useRef } from "react";
 import { DetailRow } from "#client/pieces/detail/detail-row.tsx";
 import { NewsBar } from "#client/pieces/detail/news-bar.tsx";
 import { useHeldList } from "#client/pieces/use-held-list.ts";
@@ -27,12 +26,6 @@ export const PartDetails = ({ song, details, card }: PartDetailsProps) => {
     list.shown.map(({ item }) => item),
     settings.cardsShown,
   );
-  const root = useRef<HTMLDivElement>(null);
-  useEffect(() => {
-    if (card === undefined) return;
-    const target = root.current?.querySelector(`[data-card="${CSS.escape(card)}"]`);
-    target?.scrollIntoView({ block: "center" });
-  }, [card]);
 
   const rows = (lines: readonly DetailLine[]) => (
     <ol>
@@ -49,7 +42,7 @@ export const PartDetails = ({ song, details, card }: PartDetailsProps) => {
   );
   const holds = (lines: readonly DetailLine[]): boolean => lines.some((line) => line.card.id === card);
   return (
-    <div ref={root}>
+    <>
       {rows(folds.shown)}
       {folds.more.length === 0 ? null : (
         <Accordion summary={counted(folds.more.length, "lifts and musts")} startOpen={holds(folds.more)}>
@@ -62,6 +55,6 @@ export const PartDetails = ({ song, details, card }: PartDetailsProps) => {
         </Accordion>
       )}
       <NewsBar list={list} />
-    </div>
+    </>
   );
 };

@@ -1,4 +1,4 @@
-import { useEffect, useRef, useState } from "react";
+import { useState } from "react";
 import { roomLink } from "#client/pieces/links.ts";
 import { TakeLine } from "#client/pieces/take-line.tsx";
 import { useAct } from "#client/pieces/use-act.ts";
@@ -42,12 +42,6 @@ export const TakeList = ({ file, take }: TakeListProps) => {
   const opened = newest.findIndex(({ id }) => id === take);
   const [more, setMore] = useState(false);
   const count = more ? newest.length : Math.max(SHOWN, opened + 1);
-  const list = useRef<HTMLOListElement>(null);
-  useEffect(() => {
-    if (take === undefined) return;
-    const target = list.current?.querySelector<HTMLElement>(`[data-take="${CSS.escape(take)}"]`);
-    target?.scrollIntoView({ block: "center" });
-  }, [take]);
   if (newest.length === 0) {
     return (
       <div className="py-2">
@@ -60,7 +54,7 @@ export const TakeList = ({ file, take }: TakeListProps) => {
   }
   return (
     <>
-      <ol ref={list}>
+      <ol>
         {newest.slice(0, count).map((each) => (
           <li key={each.id} data-take={each.id}>
             <TakeLine
