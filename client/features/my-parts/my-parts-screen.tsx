@@ -1,7 +1,7 @@
-import { type ReactNode, useState } from "react";
+import { useState } from "react";
 import { peopleLink } from "#client/pieces/links.ts";
 import { useHref } from "#client/pieces/use-href.ts";
-import { useAuthor, useChairs, usePeople, useViewpoint } from "#client/store/hooks.ts";
+import { useAuthor, usePeople } from "#client/store/hooks.ts";
 import { Button } from "#client/ui/button.tsx";
 import { EmptyState } from "#client/ui/empty-state.tsx";
 import { PageHeading } from "#client/ui/page-heading.tsx";
@@ -9,6 +9,7 @@ import { Select } from "#client/ui/select.tsx";
 import { TextLink } from "#client/ui/text-link.tsx";
 import { listed } from "#shared/readiness/names.ts";
 import { MySongList } from "./my-song-list.tsx";
+import { useChairsOf } from "./use-chairs-of.ts";
 
 const NOBODY = "";
 
@@ -33,26 +34,11 @@ export const MyPartsScreen = () => {
           Back to my own
         </Button>
       ) : null}
-      {person === undefined ? (
-        <WhoAreYou />
-      ) : (
-        <HasChair member={person.id}>
-          <MySongList key={person.id} member={person.id} />
-        </HasChair>
-      )}
+      {person === undefined ? <WhoAreYou /> : <MySongList key={person.id} member={person.id} />}
       {role === "leader" ? (
-        <Select
-          className="mt-8 no-print"
-          label="Look at somebody's parts"
-          value={chosen ?? NOBODY}
-          options={[
-            { value: NOBODY, label: "choose a member", disabled: true },
-            ...[...people.values()].map(({ id, name, dep }) => ({
-              value: id,
-              label: dep ? `${name} (dep)` : name,
-            })),
-          ]}
-          onChange={(id) => {
+        <Chooser
+          chosen={chosen}
+          onChoose={(id) => {
             setLooking(id === own ? null : id);
             window.scrollTo(0, 0);
           }}
@@ -62,13 +48,27 @@ export const MyPartsScreen = () => {
   );
 };
 
-/** Chairs somebody holds, the gig's line-up included. */
-const useChairsOf = (member: string) => {
-  const chairs = useChairs();
-  const [{ gig }] = useViewpoint();
-  return chairs.filter(({ id, holder }) => holder === member || gig?.lineUp.get(id) === member);
+/** A leader looks at anybody's list; at the end of the page, because it is not what the screen is for. */
+const Chooser = (props: { readonly chosen: string | null; readonly onChoose: (member: string) => void }) => {
+  const people = usePeople();
+  return (
+    <Select
+      className="mt-8 no-print"
+      label="Look at somebody's parts"
+      value={props.chosen ?? NOBODY}
+      options={[
+        { value: NOBODY, label: "choose a member", disabled: true },
+        ...[...people.values()].map(({ id, name, dep }) => ({
+          value: id,
+          label: dep ? `${name} (dep)` : name,
+        })),
+      ]}
+      onChange={props.onChoose}
+    />
+  );
 };
 
+/** Whose parts these are, and the chairs they hold. */
 const Chairs = ({ member, name }: { readonly member: string; readonly name: string }) => {
   const chairs = useChairsOf(member).map((chair) => chair.name);
   return [name, listed(chairs)].filter((part) => part !== "").join(" · ");
@@ -87,22 +87,5 @@ const WhoAreYou = () => {
     >
       This device does not know whose it is. Once it does, your songs and your details stand here.
     </EmptyState>
-  );
-};
-
-/** Somebody without a chair may still be cast in single songs, so only the list itself says that there is nothing. */
-const HasChair = ({ member, children }: { readonly member: string; readonly children: ReactNode }) => {
-  const chairs = useChairsOf(member);
-  const href = useHref();
-  return (
-    <>
-      {chairs.length > 0 ? null : (
-        <p className="mb-4 border-l-2 border-control pl-3">
-          No chair yet, so only songs with a part cast by name are listed.{" "}
-          <TextLink href={href(peopleLink())}>Take a chair</TextLink>
-        </p>
-      )}
-      {children}
-    </>
   );
 };

@@ -1,19 +1,15 @@
 import { useCallback, useState } from "react";
 import { dayText } from "#client/pieces/day-text.ts";
-import { gigsLink, songsLink } from "#client/pieces/links.ts";
 import { OwnChanges } from "#client/pieces/own-changes.tsx";
-import { useHref } from "#client/pieces/use-href.ts";
-import { useAuthor, useSongs, useViewpoint } from "#client/store/hooks.ts";
+import { useAuthor, useViewpoint } from "#client/store/hooks.ts";
 import { Button } from "#client/ui/button.tsx";
-import { EmptyState } from "#client/ui/empty-state.tsx";
 import { SectionHeading } from "#client/ui/page-heading.tsx";
-import { TextLink } from "#client/ui/text-link.tsx";
-import { listed } from "#shared/readiness/names.ts";
 import { maySeeMember } from "#shared/selectors/member-state.ts";
-import type { MySongs } from "#shared/selectors/my-parts.ts";
+import { NewsLine, Tacet } from "./list-lines.tsx";
 import { MySong } from "./my-song.tsx";
+import { NothingToPlay } from "./nothing-to-play.tsx";
 import { useMySongs } from "./use-my-songs.ts";
-import { type News, useNews } from "./use-news.ts";
+import { useNews } from "./use-news.ts";
 import { useOpenSong } from "./use-open-song.ts";
 import { WorthDoing } from "./worth-doing.tsx";
 
@@ -33,6 +29,10 @@ export const MySongList = ({ member }: { readonly member: string }) => {
     },
     [toggle, look],
   );
+  const show = (song: string, card: string) => {
+    goTo(song, card);
+    look(song);
+  };
   const rows = (songs: readonly string[]) => (
     <ol>
       {songs.map((song) => (
@@ -42,7 +42,7 @@ export const MySongList = ({ member }: { readonly member: string }) => {
           member={member}
           open={open === song}
           onToggle={onToggle}
-          news={news.of(song)}
+          news={news.of(song).length}
           isNew={news.isNew}
           memory={memory}
           showScore={maySeeMember(author, member)}
@@ -50,18 +50,15 @@ export const MySongList = ({ member }: { readonly member: string }) => {
       ))}
     </ol>
   );
-  if (held.called.length + held.others.length === 0) return <NothingToPlay />;
+  if (held.called.length + held.others.length === 0) return <NothingToPlay member={member} />;
   return (
     <>
-      <NewsLine songs={live} news={news} onOpen={(song) => onToggle(song, true)} />
+      <NewsLine songs={live} news={news} onOpen={show} />
       <WorthDoing
         key={gig?.id ?? ""}
         songs={held.called.length > 0 ? held.called : held.others}
         member={member}
-        onOpen={(song, card) => {
-          goTo(song, card);
-          look(song);
-        }}
+        onOpen={show}
       />
       {gig === null || held.called.length === 0 ? null : (
         <SectionHeading title={gig.name || gig.place} aside={dayText(gig.date, today)} />
@@ -79,57 +76,5 @@ export const MySongList = ({ member }: { readonly member: string }) => {
       ) : null}
       <OwnChanges />
     </>
-  );
-};
-
-/** How many details came since, and the way to the first of them. */
-const NewsLine = (props: {
-  readonly songs: MySongs;
-  readonly news: News;
-  readonly onOpen: (song: string) => void;
-}) => {
-  const order = [...props.songs.called, ...props.songs.others];
-  const fresh = order.filter((song) => props.news.of(song) > 0);
-  const count = fresh.reduce((sum, song) => sum + props.news.of(song), 0);
-  const [first] = fresh;
-  return (
-    <div aria-live="polite" className="no-print">
-      {first === undefined ? null : (
-        <Button className="mb-2 w-full" onClick={() => props.onOpen(first)}>
-          {count === 1 ? "1 new detail" : `${count} new details`} since you looked
-          {fresh.length > 1 ? `, in ${fresh.length} songs` : ""}
-        </Button>
-      )}
-    </div>
-  );
-};
-
-const Tacet = ({ songs }: { readonly songs: readonly string[] }) => {
-  const all = useSongs();
-  const titles = songs.flatMap((song) => all.get(song)?.song.title ?? []);
-  if (titles.length === 0) return null;
-  return (
-    <p className="py-3 text-quiet">
-      <span className="expression">tacet</span> in {listed(titles)}
-    </p>
-  );
-};
-
-const NothingToPlay = () => {
-  const href = useHref();
-  const none = useSongs().size === 0;
-  return (
-    <EmptyState
-      title="Nothing to play yet"
-      action={
-        <TextLink standing href={href(none ? songsLink() : gigsLink())}>
-          {none ? "Add songs" : "Look at the gigs"}
-        </TextLink>
-      }
-    >
-      {none
-        ? "The band has no songs on its board. The first ones make this page."
-        : "No song that the band keeps up has something to play for this chair."}
-    </EmptyState>
   );
 };

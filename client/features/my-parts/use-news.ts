@@ -5,7 +5,7 @@ import type { MySongs } from "#shared/selectors/my-parts.ts";
 
 export interface News {
   /** Details of a song that came since somebody looked at it on this device. */
-  readonly of: (song: string) => number;
+  readonly of: (song: string) => readonly string[];
   /** Was not there when this visit began. */
   readonly isNew: (card: string) => boolean;
   /** Counts a song as looked at. */
@@ -43,7 +43,7 @@ export const useNews = ({ details }: MySongs, member: string): News => {
   );
   const isNew = useCallback((card: string) => !before.has(card), [before]);
   return {
-    of: (song) => (details.get(song) ?? []).filter((id) => !seen.has(id)).length,
+    of: (song) => (details.get(song) ?? []).filter((id) => !seen.has(id)),
     isNew,
     look,
   };
