@@ -41,6 +41,10 @@ export interface Waiting {
 /** Where to go first on a board: the board, setting up a new band, or picking one's name. */
 export type FirstPlace = "board" | "start" | "who";
 
+/** Where a device goes that was let in: a member who has no name yet picks one; everybody else sees the board. */
+export const firstPlaceOf = ({ role, member }: Pick<KnownBand, "role" | "member">): FirstPlace =>
+  role === "member" && member === null ? "who" : "board";
+
 export interface BandAccess {
   /** False when nothing outlives the page: private window, storage forbidden or full. */
   readonly remembers: () => boolean;

@@ -1,5 +1,10 @@
 import { useCallback, useEffect, useRef, useState } from "react";
-import { type AccessProblem, type FirstPlace, useBandAccess } from "#client/store/band-access.ts";
+import {
+  type AccessProblem,
+  type FirstPlace,
+  firstPlaceOf,
+  useBandAccess,
+} from "#client/store/band-access.ts";
 import { Button } from "#client/ui/button.tsx";
 import { ErrorNote } from "#client/ui/error-note.tsx";
 import { PageHeading } from "#client/ui/page-heading.tsx";
@@ -30,8 +35,7 @@ export const JoinScreen = ({ board, secret, onJoined }: JoinScreenProps) => {
     const answer = await access.joinWith(secret, { onWaiting: setWaiting, signal: stop.current.signal });
     setWaiting("");
     if (!answer.ok) return setProblem(answer.error);
-    const { role, member } = answer.value;
-    onJoined(answer.value.board, role === "guest" || member !== null ? "board" : "who");
+    onJoined(answer.value.board, firstPlaceOf(answer.value));
   }, [access, secret, onJoined]);
   useEffect(() => {
     if (tried.current === secret) return;

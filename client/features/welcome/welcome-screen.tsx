@@ -1,6 +1,12 @@
 import { type ReactNode, useState } from "react";
 import { ImportBoard } from "#client/pieces/import-board.tsx";
-import { type FirstPlace, type KnownBand, useBandAccess, useKnownBands } from "#client/store/band-access.ts";
+import {
+  type FirstPlace,
+  firstPlaceOf,
+  type KnownBand,
+  useBandAccess,
+  useKnownBands,
+} from "#client/store/band-access.ts";
 import { Accordion } from "#client/ui/accordion.tsx";
 import { Button } from "#client/ui/button.tsx";
 import { ErrorNote } from "#client/ui/error-note.tsx";
@@ -75,8 +81,7 @@ const Demo = ({ onOpen, main }: { readonly onOpen: (board: string) => void; read
 export const WelcomeScreen = ({ onOpen }: WelcomeScreenProps) => {
   const access = useBandAccess();
   const bands = useKnownBands();
-  const joined = ({ board, role, member }: KnownBand) =>
-    onOpen(board, role === "guest" || member !== null ? "board" : "who");
+  const joined = (band: KnownBand) => onOpen(band.board, firstPlaceOf(band));
   return (
     <div className="max-w-2xl">
       <PageHeading title="Which songs are ready, for whom, and why" />
