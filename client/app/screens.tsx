@@ -4,7 +4,7 @@ import { Arrival } from "./arrival.tsx";
 import { ErrorBoundary } from "./error-boundary.tsx";
 import { NotHere } from "./not-here.tsx";
 import type { ScreenRoute } from "./routes.ts";
-import { ShowScreen } from "./screen.tsx";
+import { type ScreenProps, ShowScreen } from "./screen.tsx";
 
 /** Stands still and says little: nothing spins, nothing flashes. */
 const Coming = () => <p className="caption pt-8">One moment</p>;
@@ -12,6 +12,18 @@ const Coming = () => <p className="caption pt-8">One moment</p>;
 const forgetFailures = (routes: readonly ScreenRoute[]) => {
   for (const { screen } of routes) screen.forgetFailure();
 };
+
+/** Segments as `links.ts` encoded them; the router itself leaves what could be a separator encoded. */
+const decoded = (params: Readonly<Record<string, string | undefined>>): ScreenProps["params"] =>
+  Object.fromEntries(
+    Object.entries(params).map(([name, value]) => {
+      try {
+        return [name, value === undefined ? value : decodeURIComponent(value)];
+      } catch {
+        return [name, value];
+      }
+    }),
+  );
 
 /** Shows the screen of a table whose address is open. */
 export const Screens = ({ routes }: { readonly routes: readonly ScreenRoute[] }) => {
@@ -22,7 +34,7 @@ export const Screens = ({ routes }: { readonly routes: readonly ScreenRoute[] })
         <Switch>
           {routes.map(({ path, screen }) => (
             <Route key={path} path={path}>
-              {(params) => <ShowScreen screen={screen} params={params} />}
+              {(params) => <ShowScreen screen={screen} params={decoded(params)} />}
             </Route>
           ))}
           <Route>

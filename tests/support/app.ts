@@ -60,9 +60,9 @@ export const untilShown = async (page: Page): Promise<void> => {
   // A new address is drawn within two frames; until then the screen before it stands there.
   await page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
   await page.waitForFunction(() => {
-    const words = document.querySelector<HTMLElement>("main h1")?.innerText ?? "";
+    const title = document.querySelector("main h1");
     const coming = [...document.querySelectorAll("main p")].some((p) => p.textContent === "One moment");
-    return words !== "" && words !== "The board is on its way" && !coming;
+    return title?.checkVisibility() === true && title.textContent !== "The board is on its way" && !coming;
   });
 };
 
