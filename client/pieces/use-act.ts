@@ -18,10 +18,30 @@ export interface ActOptions {
   readonly quiet?: boolean;
 }
 
+/** Says that a change went through, with its undo; for screens that show a refusal beside the field it is about. */
+export const useTellDone = (): ((change: OwnChange) => void) => {
+  const store = useBoardStore();
+  const toast = useToast();
+  return useCallback(
+    (change) => {
+      if (change.written.length === 0) return;
+      toast({
+        text: change.label,
+        undo: () => {
+          const undone = store.undo(change);
+          toast({ text: undone.ok ? undone.value.label : undone.error.sentence });
+        },
+      });
+    },
+    [store, toast],
+  );
+};
+
 /** The usual way for a screen to change the board. Returns whether the command went through. */
 export const useAct = (): Act => {
   const store = useBoardStore();
   const toast = useToast();
+  const tell = useTellDone();
   return useCallback<Act>(
     (command, args, label, options) => {
       const result = store.run(command, args, label);
@@ -29,18 +49,10 @@ export const useAct = (): Act => {
         toast({ text: result.error.sentence });
         return false;
       }
-      if (result.value.written.length > 0 && !options?.quiet) {
-        toast({
-          text: label,
-          undo: () => {
-            const undone = store.undo(result.value);
-            toast({ text: undone.ok ? undone.value.label : undone.error.sentence });
-          },
-        });
-      }
+      if (!options?.quiet) tell(result.value);
       return true;
     },
-    [store, toast],
+    [store, toast, tell],
   );
 };
 

@@ -1,10 +1,10 @@
 import { type FormEvent, useId, useState } from "react";
+import { useTellDone } from "#client/pieces/use-act.ts";
 import { useBoardStore, useViewpoint } from "#client/store/hooks.ts";
 import { Button } from "#client/ui/button.tsx";
 import { Dialog } from "#client/ui/dialog.tsx";
 import { NumberField } from "#client/ui/number-field.tsx";
 import { TextField } from "#client/ui/text-field.tsx";
-import { useToast } from "#client/ui/toast.tsx";
 import type { Gig } from "#shared/board/band.ts";
 import { planGig, reviseGig } from "#shared/commands/plan-gig.ts";
 import { isDay } from "#shared/lib/calendar.ts";
@@ -30,7 +30,7 @@ const errorsOf = (name: string, date: string, minutes: number | null) => ({
 /** Name, day, place and contracted minutes of a gig. */
 export const GigForm = ({ gig, onClose, onSaved }: GigFormProps) => {
   const store = useBoardStore();
-  const toast = useToast();
+  const tell = useTellDone();
   const form = useId();
   const [{ today }] = useViewpoint();
   const [name, setName] = useState(gig?.name ?? "");
@@ -53,7 +53,7 @@ export const GigForm = ({ gig, onClose, onSaved }: GigFormProps) => {
         : store.run(reviseGig, { gig: gig.id, ...fields }, `Changed: ${name.trim()}`);
     if (!result.ok) return setRefused(result.error.sentence);
     const change = result.value;
-    toast({ text: change.label, undo: () => store.undo(change) });
+    tell(change);
     onClose();
     // A new record bears the id of the change that made it.
     onSaved?.(gig?.id ?? change.id);

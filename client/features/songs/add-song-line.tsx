@@ -1,9 +1,9 @@
 import { type FormEvent, useRef, useState } from "react";
+import { useTellDone } from "#client/pieces/use-act.ts";
 import { useDraft } from "#client/pieces/use-draft.ts";
 import { useBoardId, useBoardStore } from "#client/store/hooks.ts";
 import { Button } from "#client/ui/button.tsx";
 import { TextField } from "#client/ui/text-field.tsx";
-import { useToast } from "#client/ui/toast.tsx";
 import { addSong } from "#shared/commands/add-song.ts";
 
 export interface AddSongLineProps {
@@ -14,7 +14,7 @@ export interface AddSongLineProps {
 /** Adds a song by its title. Enter adds it and stays for the next; the rest is filled in on the song's page. */
 export const AddSongLine = ({ onAdded }: AddSongLineProps) => {
   const store = useBoardStore();
-  const toast = useToast();
+  const tell = useTellDone();
   const field = useRef<HTMLInputElement>(null);
   const [title, setTitle] = useDraft(`song.${useBoardId()}`);
   const [refused, setRefused] = useState("");
@@ -26,8 +26,7 @@ export const AddSongLine = ({ onAdded }: AddSongLineProps) => {
       field.current?.focus();
       return;
     }
-    const change = result.value;
-    toast({ text: change.label, undo: () => store.undo(change) });
+    tell(result.value);
     setTitle("");
     setRefused("");
     field.current?.focus();
