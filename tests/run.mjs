@@ -2,6 +2,7 @@
  * Runs a TypeScript file of the project on plain Node, bundled as the product is:
  * `node tests/run.mjs tests/bench/readiness.ts [arguments]`.
  */
+import { rmSync } from "node:fs";
 import { basename, resolve } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import { build } from "vite";
@@ -14,6 +15,7 @@ if (path === undefined) {
 const root = fileURLToPath(new URL("..", import.meta.url));
 const outDir = resolve(root, "node_modules/.cache/run");
 const name = `${basename(path).replace(/\.tsx?$/, "")}-${process.pid}.mjs`;
+process.on("exit", () => rmSync(resolve(outDir, name), { force: true }));
 await build({
   root,
   configFile: false,
