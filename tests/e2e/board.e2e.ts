@@ -1,42 +1,16 @@
-import type { Browser, Locator, Page } from "playwright-core";
-import { afterAll, afterEach, beforeAll, expect, test } from "vitest";
-import {
-  LAPTOP,
-  launchBrowser,
-  type OpenPage,
-  openPage,
-  type PageOptions,
-  PHONE,
-} from "#tests/support/browser.ts";
-import { serveHarness } from "#tests/support/harness/harness-server.ts";
+import type { Locator, Page } from "playwright-core";
+import { expect, test } from "vitest";
+import { LAPTOP, openPage, type PageOptions, PHONE } from "#tests/support/browser.ts";
+import { testHarness } from "#tests/support/harness/test-harness.ts";
 import { axeViolations, overflowing, smallTargets } from "#tests/support/page-checks.ts";
 import { countRenders, rendersDuring } from "#tests/support/render-count.ts";
-import type { StaticServer } from "#tests/support/static-server.ts";
 
-let browser: Browser;
-let server: StaticServer;
-let opened: OpenPage | undefined;
-
-beforeAll(async () => {
-  server = await serveHarness();
-  browser = await launchBrowser();
-});
-afterAll(async () => {
-  await browser?.close();
-  await server?.close();
-});
-afterEach(async () => {
-  const complaints = opened?.complaints ?? [];
-  await opened?.context.close();
-  opened = undefined;
-  expect(complaints).toEqual([]);
-});
+const t = testHarness();
 
 const open = async (options: PageOptions, query = "", path = "/board"): Promise<Page> => {
-  opened = await openPage(browser, { reducedMotion: true, ...options });
-  const { page } = opened;
+  const { page } = t.keep(await openPage(t.browser, { reducedMotion: true, ...options }));
   await countRenders(page);
-  await page.goto(`${server.address}/?${query}#/b/demo${path}`);
+  await page.goto(`${t.address}/?${query}#/b/demo${path}`);
   await page.locator("h1").waitFor();
   return page;
 };
@@ -98,7 +72,7 @@ test.each(looks)("[UI-2] board, breakdown, legend and score pass the page checks
   await page.getByText("large heads are musts").waitFor();
   await check();
   await page.keyboard.press("Escape");
-  await page.goto(`${server.address}/#/b/demo/songs/demo-song-wa/score`);
+  await page.goto(`${t.address}/#/b/demo/songs/demo-song-wa/score`);
   await page.getByRole("heading", { name: "What would raise it most" }).waitFor();
   await page.getByText("One clean run of the whole song").waitFor();
   const folded = page.locator("details:not([open]) > summary");
@@ -268,9 +242,9 @@ test("own state stands over a member's own column only, over every column for th
   const states = (page: Page): Promise<number> =>
     page.getByRole("columnheader").filter({ hasText: "own state today" }).count();
   expect(await states(await open(LAPTOP, "as=tomasz&role=leader"))).toBe(6);
-  await opened?.context.close();
+  await t.opened.context.close();
   expect(await states(await open(LAPTOP, "as=lucia&role=member"))).toBe(1);
-  await opened?.context.close();
+  await t.opened.context.close();
   expect(await states(await open(LAPTOP, "as=nobody&role=guest"))).toBe(0);
 });
 
@@ -284,7 +258,7 @@ test("the leader lets a gate pass with a reason and asks it again; a member cann
   await page.getByText("Waived by Tomasz Wrzosnowicz: Guitar 2 drops out there").waitFor();
   await page.getByRole("button", { name: "Take back: No slip left open" }).click();
   await page.getByRole("button", { name: "Waive: No slip left open" }).waitFor();
-  await opened?.context.close();
+  await t.opened.context.close();
   const member = await open(LAPTOP, "as=lucia&role=member", "/songs/demo-song-wa/score");
   await member.getByRole("heading", { name: /No slip left open/ }).waitFor();
   expect(await member.getByRole("button", { name: /Waive/ }).count()).toBe(0);

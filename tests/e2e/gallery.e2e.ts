@@ -1,41 +1,16 @@
-import type { Browser, Page } from "playwright-core";
-import { afterAll, afterEach, beforeAll, expect, inject, test } from "vitest";
-import {
-  LAPTOP,
-  launchBrowser,
-  type OpenPage,
-  openPage,
-  type PageOptions,
-  PHONE,
-} from "#tests/support/browser.ts";
+import type { Page } from "playwright-core";
+import { expect, inject, test } from "vitest";
+import { LAPTOP, openPage, type PageOptions, PHONE } from "#tests/support/browser.ts";
 import { contrast } from "#tests/support/contrast.ts";
+import { testHarness } from "#tests/support/harness/test-harness.ts";
 import { axeViolations, borderContrasts, overflowing, smallTargets } from "#tests/support/page-checks.ts";
-import { type StaticServer, serveFolder } from "#tests/support/static-server.ts";
+import { serveFolder } from "#tests/support/static-server.ts";
 
-let browser: Browser;
-let server: StaticServer;
-let opened: OpenPage | undefined;
-
-beforeAll(async () => {
-  server = await serveFolder(inject("builtClient"));
-  browser = await launchBrowser();
-});
-afterAll(async () => {
-  await browser?.close();
-  await server?.close();
-});
-afterEach(async () => {
-  // Whatever a test did: nothing may be blocked by the content security policy, and nothing may be thrown.
-  const complaints = opened?.complaints ?? [];
-  await opened?.context.close();
-  opened = undefined;
-  expect(complaints).toEqual([]);
-});
+const t = testHarness(() => serveFolder(inject("builtClient")));
 
 const openGallery = async (options: PageOptions): Promise<Page> => {
-  opened = await openPage(browser, { reducedMotion: true, ...options });
-  const { page } = opened;
-  await page.goto(`${server.address}/#/gallery`);
+  const { page } = t.keep(await openPage(t.browser, { reducedMotion: true, ...options }));
+  await page.goto(`${t.address}/#/gallery`);
   await page.getByRole("heading", { name: "The kit" }).waitFor();
   await page.locator('svg[shape-rendering="crispEdges"] path').waitFor({ state: "attached" });
   return page;

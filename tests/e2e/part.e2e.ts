@@ -1,29 +1,11 @@
-import type { Browser, Page } from "playwright-core";
-import { afterAll, afterEach, beforeAll, describe, expect, test } from "vitest";
-import { launchBrowser, type OpenPage, type PageOptions, PHONE } from "#tests/support/browser.ts";
-import { serveHarness } from "#tests/support/harness/harness-server.ts";
+import type { Page } from "playwright-core";
+import { describe, expect, test } from "vitest";
+import { type PageOptions, PHONE } from "#tests/support/browser.ts";
 import { focused, LOOKS, openScreen } from "#tests/support/harness/open-screen.ts";
+import { testHarness } from "#tests/support/harness/test-harness.ts";
 import { axeViolations, overflowing, smallTargets } from "#tests/support/page-checks.ts";
-import type { StaticServer } from "#tests/support/static-server.ts";
 
-let browser: Browser;
-let server: StaticServer;
-let opened: OpenPage | undefined;
-
-beforeAll(async () => {
-  server = await serveHarness();
-  browser = await launchBrowser();
-});
-afterAll(async () => {
-  await browser?.close();
-  await server?.close();
-});
-afterEach(async () => {
-  const complaints = opened?.complaints ?? [];
-  await opened?.context.close();
-  opened = undefined;
-  expect(complaints).toEqual([]);
-});
+const t = testHarness();
 
 const SONG = "demo-song-md";
 const ENDING = "demo-card-md1";
@@ -32,8 +14,7 @@ const openPart = async (
   options: Partial<PageOptions> & { readonly query?: string; readonly chair?: string } = {},
 ): Promise<Page> => {
   const { chair = "gt1", ...rest } = options;
-  opened = await openScreen(browser, server.address, `/songs/${SONG}/part/demo-chair-${chair}`, rest);
-  return opened.page;
+  return t.keep(await openScreen(t.browser, t.address, `/songs/${SONG}/part/demo-chair-${chair}`, rest)).page;
 };
 
 /** Level the board holds for a person on a detail. */

@@ -1,42 +1,16 @@
-import type { Browser, Page } from "playwright-core";
-import { afterAll, afterEach, beforeAll, describe, expect, test } from "vitest";
-import {
-  LAPTOP,
-  launchBrowser,
-  type OpenPage,
-  openPage,
-  type PageOptions,
-  PHONE,
-} from "#tests/support/browser.ts";
-import { serveHarness } from "#tests/support/harness/harness-server.ts";
+import type { Page } from "playwright-core";
+import { describe, expect, test } from "vitest";
+import { LAPTOP, openPage, type PageOptions, PHONE } from "#tests/support/browser.ts";
+import { testHarness } from "#tests/support/harness/test-harness.ts";
 import { axeViolations, overflowing } from "#tests/support/page-checks.ts";
-import type { StaticServer } from "#tests/support/static-server.ts";
 
-let browser: Browser;
-let server: StaticServer;
-let opened: OpenPage | undefined;
-
-beforeAll(async () => {
-  server = await serveHarness();
-  browser = await launchBrowser();
-});
-afterAll(async () => {
-  await browser?.close();
-  await server?.close();
-});
-afterEach(async () => {
-  const complaints = opened?.complaints ?? [];
-  await opened?.context.close();
-  opened = undefined;
-  expect(complaints).toEqual([]);
-});
+const t = testHarness();
 
 const LUCIA = "as=lucia&role=member";
 
 const open = async (path: string, query = LUCIA, options: PageOptions = PHONE): Promise<Page> => {
-  opened = await openPage(browser, { reducedMotion: true, ...options });
-  const { page } = opened;
-  await page.goto(`${server.address}/?${query}#/b/demo${path}`);
+  const { page } = t.keep(await openPage(t.browser, { reducedMotion: true, ...options }));
+  await page.goto(`${t.address}/?${query}#/b/demo${path}`);
   await page.locator("h1").waitFor();
   return page;
 };
@@ -271,7 +245,7 @@ describe("my parts", () => {
   test("a member is not offered other people's lists, and a new band is told what to do", async () => {
     const page = await open("/parts");
     expect(await page.getByLabel("Look at somebody's parts").count()).toBe(0);
-    await opened?.context.close();
+    await t.opened.context.close();
     const empty = await open("/parts", "board=empty");
     await empty.getByRole("link", { name: "Pick your name" }).waitFor();
   });
@@ -348,7 +322,7 @@ test.each(SCREENS)("%s: controls are at least 56 px high and text at least 18 px
     const page = await open(path, LUCIA, size);
     await act(page);
     expect(await tooSmall(page, 56, 18)).toEqual([]);
-    if (size === PHONE) await opened?.context.close();
+    if (size === PHONE) await t.opened.context.close();
   }
 });
 

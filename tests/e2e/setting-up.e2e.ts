@@ -1,43 +1,17 @@
 import { readFileSync } from "node:fs";
-import type { Browser, Page } from "playwright-core";
-import { afterAll, afterEach, beforeAll, describe, expect, test } from "vitest";
+import type { Page } from "playwright-core";
+import { describe, expect, test } from "vitest";
 import { parseBoardFile } from "#shared/exchange/board-json.ts";
 import { tabTo } from "#tests/support/app.ts";
-import {
-  LAPTOP,
-  launchBrowser,
-  type OpenPage,
-  openPage,
-  type PageOptions,
-  PHONE,
-} from "#tests/support/browser.ts";
-import { serveHarness } from "#tests/support/harness/harness-server.ts";
+import { LAPTOP, openPage, type PageOptions, PHONE } from "#tests/support/browser.ts";
+import { testHarness } from "#tests/support/harness/test-harness.ts";
 import { axeViolations, borderContrasts, overflowing, smallTargets } from "#tests/support/page-checks.ts";
-import type { StaticServer } from "#tests/support/static-server.ts";
 
-let browser: Browser;
-let server: StaticServer;
-let opened: OpenPage | undefined;
-
-beforeAll(async () => {
-  server = await serveHarness();
-  browser = await launchBrowser();
-});
-afterAll(async () => {
-  await browser?.close();
-  await server?.close();
-});
-afterEach(async () => {
-  const complaints = opened?.complaints ?? [];
-  await opened?.context.close();
-  opened = undefined;
-  expect(complaints).toEqual([]);
-});
+const t = testHarness();
 
 const open = async (options: PageOptions, query: string, hash: string): Promise<Page> => {
-  opened = await openPage(browser, { reducedMotion: true, ...options });
-  const { page } = opened;
-  await page.goto(`${server.address}/?${query}#${hash}`);
+  const { page } = t.keep(await openPage(t.browser, { reducedMotion: true, ...options }));
+  await page.goto(`${t.address}/?${query}#${hash}`);
   await page.locator("h1").waitFor();
   return page;
 };
@@ -542,7 +516,7 @@ describe("the way in", () => {
     await field.fill("see you on Wednesday");
     await page.getByRole("button", { name: "Open", exact: true }).click();
     await page.getByText("There is no link into a board in this.").waitFor();
-    await field.fill(`Hello!\n${server.address}/#/join/demo/secret.\nSee you`);
+    await field.fill(`Hello!\n${t.address}/#/join/demo/secret.\nSee you`);
     await page.getByRole("button", { name: "Open", exact: true }).click();
     await page.getByRole("heading", { name: "Who are you?" }).waitFor();
   });
@@ -571,7 +545,7 @@ describe("the way in", () => {
   test("a guest goes straight to the board; a refused link says why and leads out", async () => {
     const page = await open(PHONE, "knows=no&role=guest&as=nobody", "/join/demo/guest");
     await page.waitForFunction(() => location.hash === "#/b/demo/board");
-    await page.goto(`${server.address}/?knows=no#/join/demo/expired`);
+    await page.goto(`${t.address}/?knows=no#/join/demo/expired`);
     await page.getByText("This link has expired. Ask the band's leader for a new one.").waitFor();
     await page.getByRole("link", { name: "Go to the start" }).click();
     await page.getByRole("heading", { name: "Which songs are ready, for whom, and why" }).waitFor();
