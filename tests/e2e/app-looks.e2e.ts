@@ -1,0 +1,60 @@
+import type { Page } from "playwright-core";
+import { describe, expect, test } from "vitest";
+import { enterDemo, untilShown } from "#tests/support/app.ts";
+import { APP_SCREENS, type AppScreen } from "#tests/support/app-screens.ts";
+import { testApp } from "#tests/support/app-test.ts";
+import { LAPTOP, type PageOptions, PHONE } from "#tests/support/browser.ts";
+import { axeViolations, overflowing } from "#tests/support/page-checks.ts";
+
+const t = testApp();
+
+interface Look extends PageOptions {
+  readonly title: string;
+}
+
+const LOOKS: readonly Look[] = (["dark", "light"] as const).flatMap((theme) => [
+  { ...PHONE, theme, title: `a phone, ${theme}` },
+  { ...LAPTOP, theme, title: `a laptop, ${theme}` },
+]);
+
+/** A link that nobody made is refused by the server, and the browser says so. */
+const REFUSED_LINK = /status of 404/;
+
+const visit = async (page: Page, board: string, { path, open }: AppScreen): Promise<void> => {
+  await page.goto(`${t.address}/#${open === true ? "" : `/b/${board}`}${path}`);
+  await untilShown(page);
+};
+
+describe("every screen of the product", () => {
+  test.each(LOOKS)("is free of axe violations and complaints on $title", async ({ title: _, ...look }) => {
+    t.expectComplaints(REFUSED_LINK);
+    const { page, board } = await t.device(await enterDemo(t.address, "leader", "tomasz"), "/board", look);
+    const wrong: Record<string, readonly string[]> = {};
+    for (const screen of APP_SCREENS.filter(({ laptop }) => !laptop || look.width === LAPTOP.width)) {
+      await visit(page, board, screen);
+      const found = [...(await axeViolations(page)), ...(await overflowing(page))];
+      if (found.length > 0) wrong[screen.name] = found;
+    }
+    expect(wrong).toEqual({});
+  });
+
+  test("fits 320 px, as usual and in the size for the stand", async () => {
+    t.expectComplaints(REFUSED_LINK);
+    const narrow = { ...PHONE, width: 320, height: 640 };
+    const { page, board } = await t.device(await enterDemo(t.address, "leader", "tomasz"), "/board", narrow);
+    const wrong: Record<string, readonly string[]> = {};
+    for (const size of ["usual", "stand"]) {
+      await page.evaluate((chosen) => {
+        if (chosen === "stand") localStorage.setItem("tightrow.size", "stand");
+      }, size);
+      await page.reload();
+      await untilShown(page);
+      for (const screen of APP_SCREENS.filter(({ laptop }) => !laptop)) {
+        await visit(page, board, screen);
+        const found = await overflowing(page);
+        if (found.length > 0) wrong[`${screen.name}, ${size}`] = found;
+      }
+    }
+    expect(wrong).toEqual({});
+  });
+});
