@@ -59,9 +59,15 @@ export const SaveLine = () => {
               : `${state.unsent} of your changes are on this device only.`}
           </p>
           {state.refused.map((change) => (
-            <p key={change.id} className="border-l-2 border-slip pl-3">
-              {store.changes().find(({ id }) => id === change.id)?.label ?? change.command}: {change.sentence}
-            </p>
+            <div key={change.id} className="border-l-2 border-slip pl-3">
+              <p>
+                {store.changes().find(({ id }) => id === change.id)?.label ?? "A change of an earlier visit"}:{" "}
+                {change.sentence}
+              </p>
+              <Button tone="quiet" onClick={() => store.outbox.dismiss(change.id)}>
+                I have read this
+              </Button>
+            </div>
           ))}
           {shell === "absent" ? (
             <p className="caption">

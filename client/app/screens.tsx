@@ -1,8 +1,10 @@
 import { Suspense } from "react";
 import { Route, Switch, useLocation } from "wouter";
+import { boardLink } from "#client/pieces/links.ts";
 import { Arrival } from "./arrival.tsx";
 import { ErrorBoundary } from "./error-boundary.tsx";
 import { NotHere } from "./not-here.tsx";
+import { liesIn } from "./places.ts";
 import type { ScreenRoute } from "./routes.ts";
 import { type ScreenProps, ShowScreen } from "./screen.tsx";
 
@@ -25,6 +27,9 @@ const decoded = (params: Readonly<Record<string, string | undefined>>): ScreenPr
     }),
   );
 
+/** A part or a score that opens beside the board is no other screen: it takes the focus and gives it back itself. */
+const screenAt = (location: string): string => (liesIn(location, boardLink()) ? boardLink() : location);
+
 /** Shows the screen of a table whose address is open. */
 export const Screens = ({ routes }: { readonly routes: readonly ScreenRoute[] }) => {
   const [location] = useLocation();
@@ -41,7 +46,7 @@ export const Screens = ({ routes }: { readonly routes: readonly ScreenRoute[] })
             <NotHere />
           </Route>
         </Switch>
-        <Arrival at={location} />
+        <Arrival at={screenAt(location)} />
       </Suspense>
     </ErrorBoundary>
   );

@@ -1,42 +1,59 @@
-import { useBand, useBoardStore, useOwnChanges } from "#client/store/hooks.ts";
+import { useBand, useBoardStore, useOwnChanges, useSaveState } from "#client/store/hooks.ts";
 import { Accordion } from "#client/ui/accordion.tsx";
-import { Button } from "#client/ui/button.tsx";
+import { Button, type ControlSize } from "#client/ui/button.tsx";
+import { ListRow } from "#client/ui/list-row.tsx";
 import { useToast } from "#client/ui/toast.tsx";
 
-/** Changes in sight; older ones are beyond what a thumb undoes. */
-const SHOWN = 12;
+export interface OwnChangesProps {
+  /** Most changes in sight; older ones are beyond what a thumb undoes. */
+  readonly most?: number;
+  readonly size?: ControlSize;
+  /** Shown while there is nothing to take back; without it the list is then absent. */
+  readonly nothing?: string;
+}
 
-/** What was done on this device in this visit, latest first, each with its undo: for when the toast is gone. */
-export const OwnChanges = () => {
+/**
+ * What was done on this device in this visit, latest first: when, whether it is saved, and its undo. For when the
+ * toast is gone.
+ */
+export const OwnChanges = ({ most = 12, size = "room", nothing }: OwnChangesProps) => {
   const store = useBoardStore();
   const toast = useToast();
   const changes = useOwnChanges();
+  const { connection } = useSaveState();
   const { timeZone } = useBand();
-  const clock = new Intl.DateTimeFormat(undefined, { hour: "2-digit", minute: "2-digit", timeZone });
-  if (changes.length === 0) return null;
+  const clock = new Intl.DateTimeFormat("en-GB", { hour: "2-digit", minute: "2-digit", timeZone });
+  if (changes.length === 0 && nothing === undefined) return null;
+  // What the outbox no longer knows was saved long ago.
+  const stateOf = (id: string): string =>
+    connection === "local"
+      ? "on this device"
+      : (store.outbox.stateOf(id) ?? "saved").replace("phone", "device");
   return (
-    <Accordion
-      size="room"
-      className="no-print"
-      summary={`Done on this phone just now (${Math.min(changes.length, SHOWN)})`}
-    >
-      <ol>
-        {changes.slice(0, SHOWN).map((change) => (
-          <li key={change.id} className="flex items-center gap-3 border-b border-line py-1">
-            <span className="min-w-0 flex-1">
-              <span className="text-quiet">{clock.format(change.at)}</span> {change.label}
-            </span>
-            <Button
-              tone="quiet"
-              aria-label={`Undo: ${change.label}`}
-              onClick={() => {
-                const undone = store.undo(change);
-                toast({ text: undone.ok ? undone.value.label : undone.error.sentence });
-              }}
-            >
-              Undo
-            </Button>
-          </li>
+    <Accordion size={size} className="no-print" summary={`Your own changes on this visit: ${changes.length}`}>
+      {changes.length === 0 ? <p className="pb-4 pl-6 text-quiet">{nothing}</p> : null}
+      <ol className="pl-6">
+        {changes.slice(0, most).map((change) => (
+          <ListRow
+            key={change.id}
+            size={size}
+            note={`${clock.format(change.at)}, ${stateOf(change.id)}`}
+            trail={
+              <Button
+                tone="quiet"
+                size={size}
+                aria-label={`Undo: ${change.label}`}
+                onClick={() => {
+                  const undone = store.undo(change);
+                  toast({ text: undone.ok ? undone.value.label : undone.error.sentence });
+                }}
+              >
+                Undo
+              </Button>
+            }
+          >
+            {change.label}
+          </ListRow>
         ))}
       </ol>
     </Accordion>

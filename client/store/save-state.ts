@@ -52,6 +52,8 @@ export interface Outbox {
   readonly keep: (entry: OutboxEntry) => void;
   /** State of one change; undefined = not known here any more, which means saved long ago. */
   readonly stateOf: (id: string) => "on this phone" | "saved" | "refused" | undefined;
+  /** Forgets a refused change once its owner has read why. */
+  readonly dismiss: (id: string) => void;
   readonly saveState: () => SaveState;
   readonly subscribe: (listener: () => void) => () => void;
 }
@@ -62,6 +64,7 @@ export const createLocalOutbox = (): Outbox => {
   return {
     keep: () => {},
     stateOf: () => "on this phone",
+    dismiss: () => {},
     saveState: () => state,
     subscribe: () => () => {},
   };

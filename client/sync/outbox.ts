@@ -22,8 +22,6 @@ export interface SyncOutbox extends Outbox {
    * everything the server has, never before: until then a missing change may just not have arrived.
    */
   readonly recover: () => void;
-  /** Forgets a refused change once its owner has read why. */
-  readonly dismiss: (id: string) => void;
 }
 
 export interface OutboxParts {

@@ -3,6 +3,7 @@ import type { Board } from "../board/board.ts";
 import { isPartCardId, partCardId } from "../board/ids.ts";
 import type { Status } from "../board/status.ts";
 import { id, level } from "../document/schema.ts";
+import { sinceOf } from "../readiness/since.ts";
 import { findCard, firstOf, personExists } from "./checks.ts";
 import { defineCommand, refuse } from "./command.ts";
 
@@ -21,6 +22,12 @@ const isOnBoard = (board: Board, card: string): boolean =>
         board.chairs.some((chair) => partCardId(song, chair.id) === card),
       )
     : findCard(board, card) !== null;
+
+/** A phone whose clock is slow must not tap in vain on a detail that was to be learnt again: 0 for a part itself. */
+const learntSince = (board: Board, card: string): number => {
+  const found = findCard(board, card);
+  return found === null ? 0 : sinceOf(found.file, found.card);
+};
 
 /**
  * Marks how far one player is with one detail or with a part itself. A member marks their own; the leader may
@@ -45,7 +52,7 @@ export const markDetail = defineCommand({
     set("statuses", `${card}/${member}/${author.writer}`, {
       level,
       from,
-      anchor: level >= from ? now : fromAnchor,
+      anchor: level >= from ? Math.max(now, learntSince(board, card)) : fromAnchor,
       fromAnchor,
       at: Math.max(now, (seen?.at ?? 0) + 1),
     });
