@@ -80,6 +80,6 @@ test("from a cell into its part and back: a detail is added, marked and taken ba
   await status.focus();
   await press(page, "Escape");
   await page.getByRole("dialog").waitFor({ state: "detached" });
-  expect(await there.evaluate((element) => element === document.activeElement)).toBe(true);
+  await expect.poll(() => there.evaluate((element) => element === document.activeElement)).toBe(true);
   await untilSaid(page, "all saved");
 });
