@@ -30,7 +30,12 @@ const suite = (title, name) => {
   const report = `${REPORTS}/${name}.json`;
   rmSync(report, { force: true });
   const args = ["vitest", "run", "--config", `tests/vitest${name === "fast" ? "" : `.${name}`}.config.ts`];
-  const ok = run(title, "npx", [...args, "--reporter=default", "--reporter=json", `--outputFile.json=${report}`]);
+  const ok = run(title, "npx", [
+    ...args,
+    "--reporter=default",
+    "--reporter=json",
+    `--outputFile.json=${report}`,
+  ]);
   let counted;
   try {
     counted = JSON.parse(readFileSync(report, "utf8"));
