@@ -1,6 +1,6 @@
 import { defineConfig } from "vitest/config";
 
-/** The browser tests: one after another, in a real Chromium, against the built client. */
+/** The browser tests, in a real Chromium against the built client. A page mostly waits, so two files share two cores. */
 export default defineConfig({
   test: {
     name: "e2e",
@@ -8,7 +8,7 @@ export default defineConfig({
     environment: "node",
     include: ["tests/e2e/**/*.e2e.ts"],
     globalSetup: ["tests/support/build-client.ts"],
-    fileParallelism: false,
+    maxWorkers: 2,
     testTimeout: 60_000,
     hookTimeout: 120_000,
   },
