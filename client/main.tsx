@@ -13,6 +13,9 @@ createRoot(root).render(
   </StrictMode>,
 );
 
-// Keeping the shell fetches every file of it: not before the page has what it needs itself.
-if (document.readyState === "complete") void startShellWorker();
-else window.addEventListener("load", () => void startShellWorker(), { once: true });
+// An address within a board asks for this itself, once the board is there.
+const keepShell = (): void => {
+  if (!location.hash.startsWith("#/b/")) void startShellWorker();
+};
+if (document.readyState === "complete") keepShell();
+else window.addEventListener("load", keepShell, { once: true });

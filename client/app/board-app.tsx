@@ -1,5 +1,5 @@
 import { useEffect } from "react";
-import { useLocation } from "wouter";
+import { useLocation, useRouter } from "wouter";
 import { BoardProvider } from "#client/store/board-context.tsx";
 import { useBand, useSaveState } from "#client/store/hooks.ts";
 import { EmptyState } from "#client/ui/empty-state.tsx";
@@ -7,11 +7,12 @@ import { PageHeading } from "#client/ui/page-heading.tsx";
 import { TextLink } from "#client/ui/text-link.tsx";
 import { AppFrame } from "./app-frame.tsx";
 import { device } from "./device.ts";
-import { loadAhead } from "./load-ahead.ts";
+import { loadAhead, loadScreen } from "./load-ahead.ts";
 import { OpenBoardContext } from "./open-board-context.ts";
 import { boardRoutes } from "./routes.ts";
 import { SaveLine } from "./save-line.tsx";
 import { Screens } from "./screens.tsx";
+import { startShellWorker } from "./shell-worker.ts";
 import { type OpenBoard, useOpenBoard } from "./use-open-board.ts";
 
 const home = (
@@ -50,7 +51,12 @@ const Inside = ({ board }: { readonly board: OpenBoard }) => {
   const band = useBand();
   const { asOf, connection, reason } = useSaveState();
   const here = asOf !== null || connection === "local" || board.store.board().songs.size > 0;
-  useEffect(() => loadAhead(boardRoutes), []);
+  useEffect(() => {
+    // On a slow line the board itself goes first.
+    if (!here) return;
+    loadAhead(boardRoutes);
+    void startShellWorker();
+  }, [here]);
   useEffect(() => {
     if (here) device.update(board.known.board, { name: band.name });
   }, [here, band.name, board]);
@@ -70,6 +76,10 @@ const Inside = ({ board }: { readonly board: OpenBoard }) => {
 export const BoardApp = ({ id }: { readonly id: string }) => {
   const open = useOpenBoard(id);
   const known = device.board(id);
+  const [location] = useLocation();
+  const { parser } = useRouter();
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the first screen travels beside the board; later ones load when shown
+  useEffect(() => loadScreen(boardRoutes, parser, location), []);
   if (known === null) return <Stranger />;
   // A board opens from this device within a few frames; until then the shell stands still.
   if (open === null || open.known.board !== id) return <AppFrame>{null}</AppFrame>;

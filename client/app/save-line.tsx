@@ -27,12 +27,45 @@ const asOfWords = (asOf: number | null, timeZone: string): string =>
     ? "This device has not yet had the board from the server."
     : `As of ${new Intl.DateTimeFormat("en-GB", { weekday: "long", hour: "2-digit", minute: "2-digit", timeZone }).format(asOf)}.`;
 
-/** Connection and save state at the top of every screen; opens what it means. */
-export const SaveLine = () => {
-  const state = useSaveState();
+/** Built only while it is open: the line itself is drawn anew with every change. */
+const WhatIsSaved = ({ state }: { readonly state: SaveState }) => {
   const { timeZone } = useBand();
   const store = useBoardStore();
   const shell = useShellWorker();
+  return (
+    <div className="grid gap-3">
+      <p>{CONNECTION_WORDS[state.connection]}</p>
+      {state.reason === "" ? null : <p className="font-semibold">{state.reason}</p>}
+      <p>{asOfWords(state.asOf, timeZone)}</p>
+      <p>
+        {state.unsent === 0
+          ? "Everything you changed is on the server's disk."
+          : `${state.unsent} of your changes are on this device only.`}
+      </p>
+      {state.refused.map((change) => (
+        <div key={change.id} className="border-l-2 border-slip pl-3">
+          <p>
+            {store.changes().find(({ id }) => id === change.id)?.label ?? "A change of an earlier visit"}:{" "}
+            {change.sentence}
+          </p>
+          <Button tone="quiet" onClick={() => store.outbox.dismiss(change.id)}>
+            I have read this
+          </Button>
+        </div>
+      ))}
+      {shell === "absent" ? (
+        <p className="caption">
+          This page cannot keep itself for a start without signal, because it did not come over a secure
+          address (https). While it stays open, marking details goes on without signal.
+        </p>
+      ) : null}
+    </div>
+  );
+};
+
+/** Connection and save state at the top of every screen; opens what it means. */
+export const SaveLine = () => {
+  const state = useSaveState();
   const [open, setOpen] = useState(false);
   const joined = state.connection === "connected" || state.connection === "local";
   const bad = state.connection === "refused" || state.refused.length > 0;
@@ -49,33 +82,7 @@ export const SaveLine = () => {
         title="What is saved"
         actions={<Button onClick={() => setOpen(false)}>Close</Button>}
       >
-        <div className="grid gap-3">
-          <p>{CONNECTION_WORDS[state.connection]}</p>
-          {state.reason === "" ? null : <p className="font-semibold">{state.reason}</p>}
-          <p>{asOfWords(state.asOf, timeZone)}</p>
-          <p>
-            {state.unsent === 0
-              ? "Everything you changed is on the server's disk."
-              : `${state.unsent} of your changes are on this device only.`}
-          </p>
-          {state.refused.map((change) => (
-            <div key={change.id} className="border-l-2 border-slip pl-3">
-              <p>
-                {store.changes().find(({ id }) => id === change.id)?.label ?? "A change of an earlier visit"}:{" "}
-                {change.sentence}
-              </p>
-              <Button tone="quiet" onClick={() => store.outbox.dismiss(change.id)}>
-                I have read this
-              </Button>
-            </div>
-          ))}
-          {shell === "absent" ? (
-            <p className="caption">
-              This page cannot keep itself for a start without signal, because it did not come over a secure
-              address (https). While it stays open, marking details goes on without signal.
-            </p>
-          ) : null}
-        </div>
+        <WhatIsSaved state={state} />
       </Dialog>
     </>
   );

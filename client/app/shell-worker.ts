@@ -62,9 +62,15 @@ const follow = (found: ServiceWorkerRegistration) => {
   });
 };
 
-/** Starts keeping the client on this device; call once, after the first paint. Does nothing where that is impossible. */
+let started = false;
+
+/**
+ * Starts keeping the client on this device. It fetches every file of it, so call it when the page has what it needs
+ * itself; only the first call counts. Does nothing where keeping is impossible.
+ */
 export const startShellWorker = async (): Promise<void> => {
-  if (!import.meta.env.PROD || !("serviceWorker" in navigator)) return;
+  if (started || !import.meta.env.PROD || !("serviceWorker" in navigator)) return;
+  started = true;
   become("starting");
   try {
     follow(await navigator.serviceWorker.register(workerUrl()));

@@ -12,50 +12,58 @@ export interface OwnChangesProps {
   readonly nothing?: string;
 }
 
-/**
- * What was done on this device in this visit, latest first: when, whether it is saved, and its undo. For when the
- * toast is gone.
- */
-export const OwnChanges = ({ most = 12, size = "room", nothing }: OwnChangesProps) => {
+/** Built only while it is unfolded: the line above it is drawn anew with every change. */
+const Changes = ({ most, size }: Required<Pick<OwnChangesProps, "most" | "size">>) => {
   const store = useBoardStore();
   const toast = useToast();
   const changes = useOwnChanges();
   const { connection } = useSaveState();
   const { timeZone } = useBand();
   const clock = new Intl.DateTimeFormat("en-GB", { hour: "2-digit", minute: "2-digit", timeZone });
-  if (changes.length === 0 && nothing === undefined) return null;
   // What the outbox no longer knows was saved long ago.
   const stateOf = (id: string): string =>
     connection === "local"
       ? "on this device"
       : (store.outbox.stateOf(id) ?? "saved").replace("phone", "device");
   return (
-    <Accordion size={size} className="no-print" summary={`Your own changes on this visit: ${changes.length}`}>
-      {changes.length === 0 ? <p className="pb-4 pl-6 text-quiet">{nothing}</p> : null}
-      <ol className="pl-6">
-        {changes.slice(0, most).map((change) => (
-          <ListRow
-            key={change.id}
-            size={size}
-            note={`${clock.format(change.at)}, ${stateOf(change.id)}`}
-            trail={
-              <Button
-                tone="quiet"
-                size={size}
-                aria-label={`Undo: ${change.label}`}
-                onClick={() => {
-                  const undone = store.undo(change);
-                  toast({ text: undone.ok ? undone.value.label : undone.error.sentence });
-                }}
-              >
-                Undo
-              </Button>
-            }
-          >
-            {change.label}
-          </ListRow>
-        ))}
-      </ol>
+    <ol className="pl-6">
+      {changes.slice(0, most).map((change) => (
+        <ListRow
+          key={change.id}
+          size={size}
+          note={`${clock.format(change.at)}, ${stateOf(change.id)}`}
+          trail={
+            <Button
+              tone="quiet"
+              size={size}
+              aria-label={`Undo: ${change.label}`}
+              onClick={() => {
+                const undone = store.undo(change);
+                toast({ text: undone.ok ? undone.value.label : undone.error.sentence });
+              }}
+            >
+              Undo
+            </Button>
+          }
+        >
+          {change.label}
+        </ListRow>
+      ))}
+    </ol>
+  );
+};
+
+/**
+ * What was done on this device in this visit, latest first: when, whether it is saved, and its undo. For when the
+ * toast is gone.
+ */
+export const OwnChanges = ({ most = 12, size = "room", nothing }: OwnChangesProps) => {
+  const { length } = useOwnChanges();
+  if (length === 0 && nothing === undefined) return null;
+  return (
+    <Accordion size={size} className="no-print" summary={`Your own changes on this visit: ${length}`}>
+      {length === 0 ? <p className="pb-4 pl-6 text-quiet">{nothing}</p> : null}
+      <Changes most={most} size={size} />
     </Accordion>
   );
 };

@@ -74,8 +74,11 @@ const keepIn = (db: IDBDatabase, board: Id): LocalBoard => {
     load: () => load(db, places),
     bind: async (ydoc) => {
       persistence = new IndexeddbPersistence(documentName(board), ydoc);
+      // Whoever listens makes Yjs write out each change: while the document is filled, all of it, for nothing.
+      ydoc.off("update", persistence._storeUpdate);
+      const loaded = await isLoaded(persistence);
       stopStoring = storeSafely(persistence, ydoc, () => report(CANNOT_STORE));
-      if (await isLoaded(persistence)) persistence.db?.addEventListener("abort", () => report(CANNOT_STORE));
+      if (loaded) persistence.db?.addEventListener("abort", () => report(CANNOT_STORE));
       else report(CANNOT_READ);
     },
     keep: (entry) =>
@@ -118,7 +121,6 @@ const storeSafely = (persistence: IndexeddbPersistence, ydoc: Y.Doc, onTrouble: 
       onTrouble();
     }
   };
-  ydoc.off("update", persistence._storeUpdate);
   ydoc.on("update", storeUpdate);
   return () => ydoc.off("update", storeUpdate);
 };

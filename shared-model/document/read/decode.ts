@@ -22,7 +22,8 @@ export const createIssueLog = (): IssueLog => {
       cached = null;
     },
     clear: (map, key) => {
-      if (byKey.delete(name(map, key))) cached = null;
+      // Nearly always there is nothing to clear, and a board is read with this twenty thousand times.
+      if (byKey.size > 0 && byKey.delete(name(map, key))) cached = null;
     },
     list: () => {
       cached ??= [...byKey.entries()].sort(([a], [b]) => (a < b ? -1 : 1)).map(([, issue]) => issue);
