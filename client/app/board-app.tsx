@@ -1,7 +1,8 @@
 import { useEffect } from "react";
 import { useLocation, useRouter } from "wouter";
 import { BoardProvider } from "#client/store/board-context.tsx";
-import { useBand, useSaveState } from "#client/store/hooks.ts";
+import { useBand, useSaveFact } from "#client/store/hooks.ts";
+import type { SaveState } from "#client/store/save-state.ts";
 import { EmptyState } from "#client/ui/empty-state.tsx";
 import { PageHeading } from "#client/ui/page-heading.tsx";
 import { TextLink } from "#client/ui/text-link.tsx";
@@ -31,11 +32,11 @@ const Stranger = () => (
 );
 
 /** Before the first word from the server there is nothing to show, and an empty board would be a lie. */
-const NotHereYet = ({ refused, reason }: { readonly refused: boolean; readonly reason: string }) => (
+const NotHereYet = ({ refusal }: { readonly refusal: string | null }) => (
   <>
-    <PageHeading title={refused ? "This device cannot open the board" : "The board is on its way"} />
-    {refused ? (
-      <EmptyState title={reason} action={home}>
+    <PageHeading title={refusal !== null ? "This device cannot open the board" : "The board is on its way"} />
+    {refusal !== null ? (
+      <EmptyState title={refusal} action={home}>
         Nothing was changed. Ask the band's leader for a new link.
       </EmptyState>
     ) : (
@@ -46,11 +47,16 @@ const NotHereYet = ({ refused, reason }: { readonly refused: boolean; readonly r
   </>
 );
 
+const hasArrived = ({ asOf, connection }: SaveState): boolean => asOf !== null || connection === "local";
+const whyRefused = ({ connection, reason }: SaveState): string | null =>
+  connection === "refused" ? reason : null;
+
 const Inside = ({ board }: { readonly board: OpenBoard }) => {
   const [path] = useLocation();
   const band = useBand();
-  const { asOf, connection, reason } = useSaveState();
-  const here = asOf !== null || connection === "local" || board.store.board().songs.size > 0;
+  const arrived = useSaveFact(hasArrived);
+  const refusal = useSaveFact(whyRefused);
+  const here = arrived || board.store.board().songs.size > 0;
   useEffect(() => {
     // On a slow line the board itself goes first.
     if (!here) return;
@@ -63,11 +69,7 @@ const Inside = ({ board }: { readonly board: OpenBoard }) => {
   const frame = { id: board.known.board, name: here ? band.name : board.known.name, path };
   return (
     <AppFrame board={frame} status={<SaveLine />}>
-      {here ? (
-        <Screens routes={boardRoutes} />
-      ) : (
-        <NotHereYet refused={connection === "refused"} reason={reason} />
-      )}
+      {here ? <Screens routes={boardRoutes} /> : <NotHereYet refusal={refusal} />}
     </AppFrame>
   );
 };

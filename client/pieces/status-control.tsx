@@ -18,7 +18,7 @@ export interface StatusControlProps {
   readonly standing: Standing;
   /** null = the part itself. */
   readonly card: Card | null;
-  readonly song: SongFile;
+  readonly song: Pick<SongFile, "sections">;
   readonly size?: ControlSize;
   /** Said beside it while there is no reason to give. */
   readonly note?: string | undefined;

@@ -120,6 +120,14 @@ export const useSaveState = (): SaveState => {
   return useSyncExternalStore(outbox.subscribe, outbox.saveState);
 };
 
+/** One fact of the save state: renders when it changes, and not with every change that is saved. */
+export const useSaveFact = <T extends string | number | boolean | null>(
+  select: (state: SaveState) => T,
+): T => {
+  const { outbox } = useBoardStore();
+  return useSyncExternalStore(outbox.subscribe, () => select(outbox.saveState()));
+};
+
 export const useOwnChanges = (): readonly OwnChange[] => {
   const store = useBoardStore();
   return useSyncExternalStore(store.subscribeChanges, store.changes);

@@ -38,6 +38,18 @@ export interface DetailLine {
   readonly standings: readonly Standing[];
 }
 
+const sameStanding = (a: Standing, b: Standing): boolean =>
+  (Object.keys(a) as (keyof Standing)[]).every((fact) => a[fact] === b[fact]);
+
+/** True when two readings of a detail show the same: what a tick did not touch keeps its references. */
+export const sameDetailLine = (a: DetailLine, b: DetailLine): boolean =>
+  a.card === b.card &&
+  a.standings.length === b.standings.length &&
+  a.standings.every((standing, i) => {
+    const other = b.standings[i];
+    return other !== undefined && sameStanding(standing, other);
+  });
+
 export interface PartView {
   readonly chair: Chair;
   readonly casting: Casting;
