@@ -193,7 +193,6 @@ const measurePhone = async (bench: Bench): Promise<void> => {
     p50: percentile(durations, 0.5),
     p95: percentile(durations, 0.95),
     taps,
-    longEnoughToBeSeen: durations.length,
   });
   await measureCatchUp(bench, page, "phone");
   await context.close();

@@ -17,6 +17,12 @@ declare global {
   }
 }
 
+/** What the Event Timing standard adds to an entry. */
+interface TapTiming {
+  readonly interactionId: number;
+  readonly target: Element | null;
+}
+
 /** Installs the probe in every document the context opens. */
 export const installProbe = (context: BrowserContext): Promise<unknown> =>
   context.addInitScript(() => {
@@ -73,8 +79,9 @@ export const installProbe = (context: BrowserContext): Promise<unknown> =>
       characterData: true,
     });
     new PerformanceObserver((list) => {
-      for (const entry of list.getEntries() as (PerformanceEntry & { interactionId: number })[])
-        if (entry.interactionId > 0)
+      // Taps on a detail only; unfolding a song is another thing.
+      for (const entry of list.getEntries() as (PerformanceEntry & TapTiming)[])
+        if (entry.interactionId > 0 && entry.target?.closest("li[data-card]"))
           probe.taps.set(
             entry.interactionId,
             Math.max(entry.duration, probe.taps.get(entry.interactionId) ?? 0),
