@@ -7,9 +7,9 @@ import type { ScreenProps } from "./screen.tsx";
 export const ScoreRoute = ({ params: { song = "" } }: ScreenProps) => {
   const file = useSong(song);
   return (
-    <>
+    <div className="max-w-3xl">
       <PageHeading title="Behind the score" above={file?.song.title} />
       <ScorePanel song={song} />
-    </>
+    </div>
   );
 };
