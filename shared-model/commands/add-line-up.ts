@@ -1,7 +1,7 @@
 import * as v from "valibot";
 import { orderAfterAll } from "../document/order-key.ts";
 import { instrument, name, short } from "../document/schema.ts";
-import { fold } from "./checks.ts";
+import { foldText } from "../lib/fold-text.ts";
 import { defineCommand } from "./command.ts";
 import { setFields } from "./fields.ts";
 
@@ -19,11 +19,11 @@ export const addLineUp = defineCommand({
     ),
   }),
   write: (set, { chairs }, { newId }, board) => {
-    const taken = new Set(board.chairs.map((chair) => fold(chair.name)));
+    const taken = new Set(board.chairs.map((chair) => foldText(chair.name)));
     let last = { order: orderAfterAll(board.chairs) };
     for (const chair of chairs) {
-      if (taken.has(fold(chair.name))) continue;
-      taken.add(fold(chair.name));
+      if (taken.has(foldText(chair.name))) continue;
+      taken.add(foldText(chair.name));
       setFields(set, "chairs", [newId()], { ...chair, order: last.order, deleted: false });
       last = { order: orderAfterAll([last]) };
     }

@@ -1,5 +1,6 @@
 import type { Board, SongFile } from "../board/board.ts";
 import type { Id } from "../board/ids.ts";
+import { foldText } from "../lib/fold-text.ts";
 import { type Refusal, refuse } from "./command.ts";
 
 /** Returns the first refusal, or null when every check passed. */
@@ -48,10 +49,6 @@ export const findCard = (
 export const cardExists = (board: Board, card: Id): Refusal | null =>
   findCard(board, card) ? null : gone("detail");
 
-/** Letters compared without case, accents and outer space, so that "Café" and "cafe " clash. */
-export const fold = (text: string): string =>
-  text.normalize("NFKD").replace(/\p{M}/gu, "").trim().toLocaleLowerCase("en");
-
 /** Refuses a name that another record already bears. */
 export const nameIsFree = (
   what: string,
@@ -60,7 +57,7 @@ export const nameIsFree = (
   self?: Id,
 ): Refusal | null => {
   for (const other of others) {
-    if (other.id !== self && fold(other.name) === fold(name)) {
+    if (other.id !== self && foldText(other.name) === foldText(name)) {
       return refuse(
         "conflict",
         `There is already a ${what} called “${other.name}”. Choose another name, or open that one.`,

@@ -7,7 +7,7 @@ import { Select } from "#client/ui/select.tsx";
 import { TextField } from "#client/ui/text-field.tsx";
 import { type Chair, INSTRUMENTS, type Instrument } from "#shared/board/band.ts";
 import { addChair, reviseChair } from "#shared/commands/add-chair.ts";
-import { fold } from "#shared/commands/checks.ts";
+import { foldText } from "#shared/lib/fold-text.ts";
 
 export interface ChairFormProps {
   /** Null = a new one. */
@@ -26,7 +26,7 @@ export const ChairForm = ({ chair, onClose }: ChairFormProps) => {
   const [short, setShort] = useState(chair?.short ?? "");
   const [instrument, setInstrument] = useState<Instrument>(chair?.instrument ?? "guitar");
   const [tried, setTried] = useState(false);
-  const taken = chairs.some((other) => other.id !== chair?.id && fold(other.name) === fold(name));
+  const taken = chairs.some((other) => other.id !== chair?.id && foldText(other.name) === foldText(name));
   const error =
     name.trim() === "" ? "Give the chair a name, such as Guitar 2."
     : taken ? `There is a chair called ${name.trim()} already. Choose another name.`

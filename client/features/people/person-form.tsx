@@ -9,7 +9,7 @@ import { TextField } from "#client/ui/text-field.tsx";
 import type { Person } from "#shared/board/band.ts";
 import { giveChair } from "#shared/commands/add-chair.ts";
 import { addPerson, revisePerson } from "#shared/commands/add-person.ts";
-import { fold } from "#shared/commands/checks.ts";
+import { foldText } from "#shared/lib/fold-text.ts";
 
 export interface PersonFormProps {
   /** Null = somebody new. */
@@ -19,7 +19,9 @@ export interface PersonFormProps {
 
 const nameError = (name: string, person: Person | null, people: Iterable<Person>): string | undefined => {
   if (name.trim() === "") return "Write a name.";
-  const twin = [...people].find((other) => other.id !== person?.id && fold(other.name) === fold(name));
+  const twin = [...people].find(
+    (other) => other.id !== person?.id && foldText(other.name) === foldText(name),
+  );
   return (
     twin && `There is somebody called ${twin.name} already. Add a letter or a surname to tell them apart.`
   );
