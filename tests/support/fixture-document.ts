@@ -1,0 +1,139 @@
+/**
+ * A document that uses every root map and every field of the current schema, with the demo band and a small seeded
+ * band beside it, written by several devices. The same code gives the same bytes. What it holds may change until the
+ * schema is released; a fixture that is written stays as it is.
+ */
+import * as Y from "yjs";
+import { adjustSettings } from "#shared/commands/adjust-settings.ts";
+import { idsFrom } from "#shared/commands/command.ts";
+import { createRunner } from "#shared/commands/runner.ts";
+import { seedDemo } from "#shared/demo/seed-demo.ts";
+import { createBoardDocument, type Json, type SetKey } from "#shared/document/board-document.ts";
+import type { RootMap } from "#shared/document/root-maps.ts";
+import { seedFull } from "./seed-full.ts";
+
+const NOW = Date.UTC(2026, 10, 27, 18);
+const DAY = 86_400_000;
+
+type Fields = { readonly [field: string]: Json };
+
+const put = (set: SetKey, map: RootMap, entity: string, fields: Fields): void => {
+  for (const [field, value] of Object.entries(fields))
+    set(map, entity === "" ? field : `${entity}/${field}`, value);
+};
+
+const band = (set: SetKey): void => {
+  put(set, "band", "", { name: "Gasket & Sons", timeZone: "Europe/Lisbon", demo: false, tuning: "drop D" });
+  put(set, "chairs", "tuba", {
+    name: "Tuba", short: "Tb", instrument: "brass", holder: "odile", order: "z1", deleted: false,
+  });
+  put(set, "chairs", "sold", { name: "Sold organ", instrument: "keys", order: "z2", deleted: true });
+  put(set, "people", "odile", { name: "Odile Varrenko", dep: false, order: "z1", deleted: false });
+  put(set, "people", "left", { name: "Bram Quillfeather", dep: true, order: "z2", deleted: true });
+}; // biome-ignore format: one record a line
+
+const song = (set: SetKey): void => {
+  put(set, "songs", "every", {
+    title: "Gravel Compass", stage: "learning", style: "slow", version: "as at the harbour", recordKey: "Eb",
+    key: "D", liftKey: "E", tempo: 93.5, metre: "6/8", length: 251, countIn: "two bars", ending: "ring out",
+    tuning: "drop D", capo: 2, notes: "Bring the shaker.\nZwölf Töne, 音楽.", playedBefore: true, order: "z1",
+    addedAt: NOW - 200 * DAY, keySince: NOW - 90 * DAY, tempoSince: NOW - 80 * DAY, formSince: NOW - 70 * DAY,
+    endingSince: NOW - 60 * DAY, deleted: false, laterField: { kept: [1, null, "as it is"] },
+  });
+  put(set, "songs", "dropped", { title: "Thimble Weather", order: "z2", deleted: true });
+  put(set, "songs", "broken", { title: "Saddle Static", tempo: "fast", order: "z3", deleted: false });
+  put(set, "sections", "every/v1", { name: "V1", bars: 12, order: "a1", since: NOW - 50 * DAY, deleted: false });
+  put(set, "sections", "every/gone", { name: "Bridge", bars: 4, order: "a2", since: 0, deleted: true });
+  put(set, "castings", "every/tuba", {
+    plays: true, needed: false, holder: "odile", share: 1.5, nothingSpecial: "odile",
+  });
+}; // biome-ignore format: one record a line
+
+const cards = (set: SetKey): void => {
+  const at = NOW - 40 * DAY;
+  set("cards", "low/body", {
+    song: "every", chairs: ["tuba", "sold"], weight: "must", kind: "general", order: "a1", without: "tuba",
+    where: { from: { section: "v1", bar: 3, beat: 2.5 }, to: { section: "v1", bar: 4 }, pass: 2, clock: 61 },
+    source: "ours", createdBy: "odile", createdAt: at,
+  });
+  put(set, "cards", "low", { since: at + DAY, deleted: false });
+  set("texts", "low/text/phone", { text: "Low and long", base: {}, was: "", by: "odile", at });
+  set("texts", "low/text/tablet", { text: "Low, long, soft", base: { phone: at }, was: "Low and long", by: "", at: at + 9 });
+  set("texts", "low/text/laptop", { text: "Low but short", base: { phone: at }, was: "Low and long", by: "left", at: at + 7 });
+  set("texts", "low/right/phone", { text: "The floor hums", base: {}, at });
+  set("statuses", "low/odile/phone", { level: 2, from: 1, anchor: at + 5, fromAnchor: at, at: at + 5 });
+  set("statuses", "low/odile/tablet", { level: 3, from: 2, anchor: at + 8, fromAnchor: at + 5, at: at + 8 });
+  set("statuses", "part:every:tuba/odile/phone", { level: 1, from: 0, anchor: at, at });
+  set("rulings", "r1", {
+    song: "every", card: "low", about: "ending", source: "ours", text: "Ring out", before: "Choke", why: "It breathes",
+    by: "odile", at, withdrawn: false,
+  });
+  set("rulings", "r2", {
+    song: "every", card: null, about: "key", source: "ours", text: "E", before: "D", by: "left", at, withdrawn: true,
+  });
+}; // biome-ignore format: one record a line
+
+const log = (set: SetKey): void => {
+  const at = NOW - 20 * DAY;
+  const slot = "r:2026-11-07/every/1";
+  const take = {
+    kind: "run", at, seats: [{ chair: "tuba", member: "odile" }], scope: { of: "whole" }, feel: "wobble",
+    tempoStart: 93, tempoEnd: 95.5, key: "D", by: "odile", withdrawn: false,
+  };
+  set("takes", `${slot}/phone`, take);
+  set("takes", `${slot}/tablet`, { ...take, at: at + 30_000, feel: "clean", tempoEnd: null, by: "" });
+  set("takes", "r:2026-11-07/every/2/phone", { ...take, kind: "drill", scope: { of: "sections", sections: ["v1"] } });
+  set("takes", "r:2026-11-07/every/3/phone", { ...take, kind: "solo", scope: { of: "cards", cards: ["low"] } });
+  set("takes", "r:2026-11-07/every/4/phone", { ...take, withdrawn: true });
+  set("slips", `${slot}/tuba/low/phone`, { severity: 1, at });
+  set("slips", `${slot}/-/-/tablet`, { severity: 0.5, at: at + 1 });
+  set("slips", `${slot}/tuba/-/phone`, { severity: 0, at });
+}; // biome-ignore format: one record a line
+
+const gigs = (set: SetKey): void => {
+  put(set, "gigs", "quay", { name: "Quay fair", place: "North quay", date: "2026-12-12", minutes: 75, deleted: false });
+  put(set, "gigs", "off", { name: "Called off", date: "2026-12-19", deleted: true });
+  put(set, "setSongs", "quay/every", { order: "a1", called: true, key: "E", tempo: 96 });
+  put(set, "setSongs", "quay/dropped", { order: "a2", called: false, key: null, tempo: null });
+  set("lineUps", "quay/tuba", "");
+  set("lineUps", "quay/sold", null);
+  set("waivers", "quay/every/settled", { by: "odile", at: NOW, note: "We know it cold", withdrawn: false });
+  set("waivers", "quay/every/covered", { by: "odile", at: NOW, note: "Taken back", withdrawn: true });
+}; // biome-ignore format: one record a line
+
+/** The band's own constants, as the current release stores them. */
+const settings = (ydoc: Y.Doc): void => {
+  const runner = createRunner(createBoardDocument(ydoc));
+  const author = { member: null, writer: "phone", role: "leader" } as const;
+  const own = {
+    gapSeconds: 45,
+    claim: [0, 0.3, 0.45, 0.7],
+    kindWeight: { solo: 0.5, drill: 0.8, run: 1, gig: 1.5 },
+  };
+  const done = runner.run(
+    adjustSettings,
+    { settings: own },
+    { id: "own", now: NOW, author, newId: idsFrom("own") },
+  );
+  if (!done.ok) throw new Error(done.error.sentence);
+  runner.close();
+};
+
+const deviceDoc = (clientID: number): Y.Doc => {
+  const ydoc = new Y.Doc();
+  ydoc.clientID = clientID;
+  return ydoc;
+};
+
+/** The document, merged from what four devices wrote apart. */
+export const fixtureDocument = (): Y.Doc => {
+  const [demo, seeded, own, merged] = [101, 102, 103, 104].map(deviceDoc) as [Y.Doc, Y.Doc, Y.Doc, Y.Doc];
+  seedDemo(demo, NOW, "Europe/Lisbon");
+  seedFull(seeded, NOW, { songs: 20, chairs: 2, cards: 40, takes: 1 });
+  createBoardDocument(own).transact("fixture", (set) => {
+    for (const write of [band, song, cards, log, gigs]) write(set);
+  });
+  for (const one of [demo, seeded, own]) Y.applyUpdate(merged, Y.encodeStateAsUpdate(one));
+  settings(merged);
+  return merged;
+};
