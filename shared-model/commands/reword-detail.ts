@@ -4,7 +4,7 @@ import type { SetKey } from "../document/board-document.ts";
 import { CARD_TEXTS, type CardText } from "../document/read/read-card.ts";
 import { id, note } from "../document/schema.ts";
 import { cardExists, findCard, firstOf } from "./checks.ts";
-import { type CommandContext, defineCommand, refuse } from "./command.ts";
+import { type CommandContext, defineCommand, type RunContext, refuse } from "./command.ts";
 
 /** A wording, what it replaces, and the versions its writer had seen (writer → at). */
 export interface Wording {
@@ -30,13 +30,22 @@ export const writeWording = (
     at: Math.max(now, floor + 1),
   });
 
-/** The wording that follows what stands on a card: it covers every version shown, so a disagreement is settled. */
-const wordingAfter = (card: Card, field: CardText, text: string): Wording => {
+const baseOf = (mark: unknown): Wording["base"] =>
+  typeof mark === "object" && mark !== null ? (Reflect.get(mark, "base") ?? {}) : {};
+
+/**
+ * The wording that follows what stands on a card: it covers every version shown, so a disagreement is settled, and
+ * what this device had covered before, because it writes over the mark that said so.
+ */
+const wordingAfter = (card: Card, field: CardText, text: string, { stored, author }: RunContext): Wording => {
   const seen = card.versions[field];
   return {
     text,
     was: card[field],
-    base: Object.fromEntries(seen.map(({ writer, at }) => [writer, at])),
+    base: {
+      ...baseOf(stored("texts", `${card.id}/${field}/${author.writer}`)),
+      ...Object.fromEntries(seen.map(({ writer, at }) => [writer, at])),
+    },
     floor: Math.max(0, ...seen.map(({ at }) => at)),
   };
 };
@@ -64,7 +73,8 @@ export const rewordDetail = defineCommand({
     const found = findCard(board, card);
     if (found === null) return;
     const settled = found.card.versions[field].length < 2 && found.card[field] === text.trim();
-    if (!settled) writeWording(set, card, field, wordingAfter(found.card, field, text.trim()), context);
+    if (!settled)
+      writeWording(set, card, field, wordingAfter(found.card, field, text.trim(), context), context);
     if (learnAgain) set("cards", `${card}/since`, context.now);
   },
 });
