@@ -59,9 +59,15 @@ export const logTake = defineCommand({
         ? refuse("invalid", "This take lies in the future. Correct its day, or the clock of this device.")
         : null,
     ),
-  write: (set, { song, occasion, slips, ...take }, { author }, board) => {
-    const no = takeNumber(board.songs.get(song), occasion, take.at, author.writer);
-    const slot = `${occasion}/${song}/${no}`;
+  write: (set, { song, occasion, slips, ...take }, { author, stored }, board) => {
+    const file = board.songs.get(song);
+    const next = takeNumber(file, occasion, take.at, author.writer);
+    const joins = slotsOf(file, occasion).some(({ no }) => no === next);
+    const slotAt = (no: number): string => `${occasion}/${song}/${no}`;
+    // A number this device took back stays with that take, which somebody may put back into the log.
+    let no = next;
+    while (!joins && stored("takes", `${slotAt(no)}/${author.writer}`) !== undefined) no += 1;
+    const slot = slotAt(no);
     set("takes", `${slot}/${author.writer}`, { ...take, by: author.member ?? "", withdrawn: false });
     for (const slip of slips) {
       set("slips", `${slot}/${slip.chair ?? NONE}/${slip.card ?? NONE}/${author.writer}`, {

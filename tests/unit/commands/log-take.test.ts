@@ -49,3 +49,11 @@ test("what one device withdraws no longer names its person, and the others' entr
   runner.run(withdrawTake, { song, take: take?.id ?? "" }, by("lucia", "her-phone", NOON + 60_000));
   expect(takes()).toMatchObject([{ by: ["anneli"], writers: ["her-tablet"] }]);
 });
+
+test("a number whose take was taken back is not given out again by the same device", () => {
+  const { runner, song, log, takes } = start();
+  log(by("lucia", "her-phone"));
+  runner.run(withdrawTake, { song, take: takes()[0]?.id ?? "" }, by("lucia", "her-phone", NOON + 60_000));
+  log(by("lucia", "her-phone", NOON + 120_000));
+  expect(takes()).toMatchObject([{ no: 2, writers: ["her-phone"] }]);
+});
