@@ -56,7 +56,7 @@ export const createTightrowApp = (parts: ServerParts): TightrowApp => {
     clock,
   });
   const membership = createMembership(storage, clock);
-  const onRetire = (board: string): void => rooms.closeBoard(board, 4410);
+  const onRetire = (document: string): void => rooms.closeDocument(document, 4410);
   const demo =
     seedDemo !== undefined && settings.demo
       ? createDemo({ storage, membership, seedDemo, clock, onRetire })

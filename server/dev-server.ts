@@ -25,7 +25,7 @@ export const createDevServer = async (
   const clock = (): number => Date.now();
   const storage = await openSqliteStorage(settings.value.data);
   const log = createLog(settings.value.log, (line) => process.stderr.write(line), clock);
-  const access = createCapabilityAccess(storage);
+  const access = createCapabilityAccess(storage, clock);
   const app = createTightrowApp({ storage, access, settings: settings.value, log, clock, seedDemo });
   return {
     app,

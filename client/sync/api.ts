@@ -53,8 +53,27 @@ export interface ApiOptions {
 const TIMEOUT_MS = 15_000;
 
 const role = v.picklist(ROLES);
-const grant = v.object({ board: v.string(), token: v.string(), role, boardName: v.string() });
-const session = v.object({ board: v.string(), role, memberId: v.nullable(v.string()), name: v.string() });
+const moment = v.nullable(v.number());
+const grant = v.object({
+  board: v.string(),
+  document: v.string(),
+  token: v.string(),
+  role,
+  boardName: v.string(),
+  memberId: v.nullable(v.string()),
+  expiresAt: moment,
+});
+const session = v.object({
+  board: v.string(),
+  document: v.string(),
+  season: v.number(),
+  device: v.string(),
+  role,
+  memberId: v.nullable(v.string()),
+  name: v.string(),
+  confirmed: v.boolean(),
+  expiresAt: moment,
+});
 const newLink = v.object({ id: v.string(), board: v.string(), secret: v.string(), role });
 const linkList = v.object({
   links: v.array(
@@ -63,8 +82,12 @@ const linkList = v.object({
       role,
       label: v.string(),
       createdAt: v.number(),
-      expiresAt: v.nullable(v.number()),
-      revokedAt: v.nullable(v.number()),
+      expiresAt: moment,
+      revokedAt: moment,
+      maxUses: v.nullable(v.number()),
+      uses: v.number(),
+      memberId: v.nullable(v.string()),
+      gig: v.nullable(v.string()),
     }),
   ),
 });

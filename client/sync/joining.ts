@@ -21,7 +21,7 @@ const RETRY_MS = 5000;
 const WAITING =
   "The server cannot be reached. Your link is kept on this page and used as soon as there is a connection.";
 
-const RANK: Readonly<Record<Role, number>> = { guest: 0, member: 1, leader: 2 };
+const RANK: Readonly<Record<Role, number>> = { dep: 0, guest: 1, member: 2, leader: 3 };
 
 /** What is known about a board this device was just let into, before anybody picked a name. */
 export const knownFromGrant = (grant: BoardGrant, now: number): KnownBoard => ({

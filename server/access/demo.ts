@@ -2,7 +2,8 @@ import * as Y from "yjs";
 import type { Id } from "#shared/board/ids.ts";
 import { isTimeZone } from "#shared/lib/calendar.ts";
 import type { BoardGrant, NewLink } from "#shared/protocol/api.ts";
-import type { BoardRecord, Storage } from "../storage/storage.ts";
+import type { BoardRecord } from "../storage/board-tables.ts";
+import type { Storage } from "../storage/storage.ts";
 import type { Membership } from "./membership.ts";
 
 /** Writes the demo band into an empty document, with dates around `now` (ms) in `timeZone` (IANA name). */
@@ -26,7 +27,7 @@ export interface DemoParts {
   readonly seedDemo: SeedDemo;
   readonly clock: () => number;
   /** Called before a demo board is retired: its visitors must leave first. */
-  readonly onRetire: (board: Id) => void;
+  readonly onRetire: (document: Id) => void;
 }
 
 const DEMO_NAME = "Six Spare Fuses";
@@ -64,7 +65,7 @@ export const createDemo = ({ storage, membership, seedDemo, clock, onRetire }: D
         const old = await storage.currentDemo();
         if (old !== null) {
           await storage.retireBoard(old.id, clock());
-          onRetire(old.id);
+          onRetire(old.document);
         }
         return membership.admitDevice(await plant(), "leader");
       }),

@@ -1,15 +1,21 @@
 import type { Id } from "#shared/board/ids.ts";
 import { err, ok, type Result } from "#shared/lib/result.ts";
 import type { ApiErrorCode, BoardGrant, CreateLink, NewLink, Role } from "#shared/protocol/api.ts";
-import type { BoardRecord, Storage } from "../storage/storage.ts";
+import type { BoardRecord, DeviceRecord } from "../storage/board-tables.ts";
+import type { Storage } from "../storage/storage.ts";
 import { hashSecret, mintId, mintSecret, sameHash } from "./tokens.ts";
+
+/** What else is known about a device that comes in. */
+type DeviceDetails = Partial<
+  Pick<DeviceRecord, "memberId" | "name" | "expiresAt" | "link" | "gig" | "confirmed">
+>;
 
 /** Boards, the links into them, and the devices that came in: who belongs, as the server's tables say it. */
 export interface Membership {
   /** A new board: empty until somebody writes into it, or the demo with its first content (a Yjs update). */
   createBoard(name: string, demoContent?: Uint8Array): Promise<BoardRecord>;
   /** A new device on a board. The token in the grant is not kept. */
-  admitDevice(board: BoardRecord, role: Role): Promise<BoardGrant>;
+  admitDevice(board: BoardRecord, role: Role, details?: DeviceDetails): Promise<BoardGrant>;
   /** A new link into a board. The secret is not kept. */
   createLink(board: Id, wanted: CreateLink): Promise<NewLink>;
   /** Lets a new device in by a link's secret. */
@@ -19,41 +25,83 @@ export interface Membership {
 export const createMembership = (storage: Storage, clock: () => number): Membership => {
   const createBoard = async (name: string, demoContent?: Uint8Array): Promise<BoardRecord> => {
     const demo = demoContent !== undefined;
-    const board: BoardRecord = { id: mintId(), name, demo, createdAt: clock(), retiredAt: null };
+    const id = mintId();
+    const board: BoardRecord = {
+      id,
+      name,
+      demo,
+      createdAt: clock(),
+      retiredAt: null,
+      erasedAt: null,
+      document: id,
+      season: 1,
+      recoveryHash: null,
+    };
     // Content first: a crash in between leaves rows nobody can reach, not a demo without a band.
     if (demo)
-      storage.append({ board: board.id, device: "server", member: null, at: clock(), bytes: demoContent });
+      storage.append({
+        document: board.document,
+        device: "server",
+        member: null,
+        at: clock(),
+        bytes: demoContent,
+      });
     await storage.addBoard(board);
     return board;
   };
 
-  const admitDevice = async (board: BoardRecord, role: Role): Promise<BoardGrant> => {
+  const admitDevice = async (
+    board: BoardRecord,
+    role: Role,
+    details: DeviceDetails = {},
+  ): Promise<BoardGrant> => {
     const token = mintSecret();
-    await storage.addDevice({
+    const device: DeviceRecord = {
       id: mintId(),
       board: board.id,
       role,
       tokenHash: hashSecret(token),
       memberId: null,
       createdAt: clock(),
-    });
-    return { board: board.id, token, role, boardName: board.name };
+      name: "",
+      lastSeenAt: null,
+      revokedAt: null,
+      expiresAt: null,
+      link: null,
+      gig: null,
+      confirmed: false,
+      ...details,
+    };
+    await storage.addDevice(device);
+    return {
+      board: board.id,
+      document: board.document,
+      token,
+      role,
+      boardName: board.name,
+      memberId: device.memberId,
+      expiresAt: device.expiresAt,
+    };
   };
 
-  const createLink = async (board: Id, { role, expiresAt, label }: CreateLink): Promise<NewLink> => {
+  const createLink = async (board: Id, wanted: CreateLink): Promise<NewLink> => {
     const secret = mintSecret();
     const id = mintId();
     await storage.addLink({
       id,
       board,
-      role,
+      role: wanted.role,
       secretHash: hashSecret(secret),
-      label: label ?? "",
+      label: wanted.label ?? "",
       createdAt: clock(),
-      expiresAt: expiresAt ?? null,
+      expiresAt: wanted.expiresAt ?? null,
       revokedAt: null,
+      maxUses: wanted.maxUses ?? null,
+      uses: 0,
+      memberId: wanted.memberId ?? null,
+      gig: wanted.gig ?? null,
     });
-    return { id, board, secret, role };
+    return { id, board, secret, role: wanted.role };
   };
 
   const join = async (secret: string): Promise<Result<BoardGrant, ApiErrorCode>> => {
@@ -62,10 +110,16 @@ export const createMembership = (storage: Storage, clock: () => number): Members
     if (link === null || !sameHash(link.secretHash, hash)) return err("unknown-link");
     const board = await storage.board(link.board);
     if (board === null) return err("unknown-link");
+    if (board.erasedAt !== null) return err("board-erased");
     if (board.retiredAt !== null) return err("demo-restarted");
     if (link.revokedAt !== null) return err("link-revoked");
     if (link.expiresAt !== null && link.expiresAt <= clock()) return err("link-expired");
-    return ok(await admitDevice(board, link.role));
+    // Counted last: a refusal costs no use.
+    if (!(await storage.countUse(link.id))) return err("link-used-up");
+    const { memberId, gig } = link;
+    return ok(
+      await admitDevice(board, link.role, { memberId, gig, link: link.id, confirmed: memberId !== null }),
+    );
   };
 
   return { createBoard, admitDevice, createLink, join };

@@ -6,7 +6,8 @@ import { type AccessPolicy, type DeviceSession, REFUSALS } from "../access/acces
 import type { Demo } from "../access/demo.ts";
 import type { Membership } from "../access/membership.ts";
 import type { Settings } from "../settings/settings.ts";
-import type { LinkRecord, Storage } from "../storage/storage.ts";
+import type { LinkRecord } from "../storage/board-tables.ts";
+import type { Storage } from "../storage/storage.ts";
 import type { RateBound } from "./rate-bound.ts";
 import type { ApiReply, ApiRequest } from "./request.ts";
 
@@ -75,7 +76,8 @@ const sessionRoutes = (parts: RouteParts): Record<string, Handler> => ({
     if (session.value.role === "guest") return err("guests-look");
     const wanted = await request.body(BIND_MEMBER);
     if (!wanted.ok) return wanted;
-    await parts.storage.bindDevice(session.value.device, wanted.value.memberId);
+    const { board, device } = session.value;
+    await parts.storage.changeDevice(board, device, { memberId: wanted.value.memberId });
     return ok({ status: 200, body: sessionBody({ ...session.value, memberId: wanted.value.memberId }) });
   },
 });
@@ -134,18 +136,9 @@ const leading = async (
   return session.ok && session.value.role !== "leader" ? err("leaders-only") : session;
 };
 
-const sessionBody = ({ board, role, memberId, boardName }: DeviceSession): Session => ({
-  board,
-  role,
-  memberId,
+const sessionBody = ({ boardName, gig: _, ...session }: DeviceSession): Session => ({
+  ...session,
   name: boardName,
 });
 
-const linkBody = ({ id, role, label, createdAt, expiresAt, revokedAt }: LinkRecord): Link => ({
-  id,
-  role,
-  label,
-  createdAt,
-  expiresAt,
-  revokedAt,
-});
+const linkBody = ({ secretHash: _, board: __, ...link }: LinkRecord): Link => link;

@@ -63,8 +63,8 @@ export class Connection {
   /** Closes from this side. `why` is for the log alone. */
   close(code: CloseCode, why?: string): void {
     if (!this.#open) return;
-    const { board, device } = this.session;
-    this.#log.info("connection-closed", { board, device, code, reason: CLOSE_CODES[code].name, why });
+    const { document, device } = this.session;
+    this.#log.info("connection-closed", { document, device, code, reason: CLOSE_CODES[code].name, why });
     this.left();
     this.#socket.close(code, CLOSE_CODES[code].name);
   }
@@ -93,7 +93,7 @@ export class Connection {
   }
 
   #fail(error: unknown): void {
-    this.#log.error("frame-failed", { board: this.session.board, why: whyOf(error) });
+    this.#log.error("frame-failed", { document: this.session.document, why: whyOf(error) });
     this.close(1011);
   }
 }

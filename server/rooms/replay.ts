@@ -1,6 +1,6 @@
 import * as Y from "yjs";
 import { type Log, whyOf } from "../log.ts";
-import type { StoredUpdate } from "../storage/storage.ts";
+import type { StoredUpdate } from "../storage/update-log.ts";
 
 /**
  * The document that a log of updates describes. A row that cannot be applied is left out and reported, never thrown:
@@ -17,7 +17,11 @@ export const replay = (rows: readonly StoredUpdate[], log: Log): Y.Doc => {
     if (failure === null) return doc;
     // The failed row may have been applied in part, so the document is built anew without it.
     broken.add(failure.row.seq);
-    log.error("row-left-out", { board: failure.row.board, seq: failure.row.seq, why: whyOf(failure.error) });
+    log.error("row-left-out", {
+      document: failure.row.document,
+      seq: failure.row.seq,
+      why: whyOf(failure.error),
+    });
     doc.destroy();
   }
 };

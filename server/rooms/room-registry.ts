@@ -26,14 +26,14 @@ export class RoomRegistry {
   }
 
   /**
-   * The board's room; join it before anything else is awaited, or it may be let go meanwhile.
+   * The document's room; join it before anything else is awaited, or it may be let go meanwhile.
    * Rejects with StorageRefusal when the log cannot be read.
    */
-  async open(board: Id): Promise<Room> {
-    const known = this.#rooms.get(board) ?? this.#loading.get(board);
+  async open(document: Id): Promise<Room> {
+    const known = this.#rooms.get(document) ?? this.#loading.get(document);
     if (known !== undefined) return known;
-    const loading = this.#load(board).finally(() => this.#loading.delete(board));
-    this.#loading.set(board, loading);
+    const loading = this.#load(document).finally(() => this.#loading.delete(document));
+    this.#loading.set(document, loading);
     return loading;
   }
 
@@ -43,7 +43,7 @@ export class RoomRegistry {
     for (const room of [...this.#rooms.values()]) {
       room.writeBacklog();
       const idleSince = room.idleSince;
-      if (idleSince !== null && now - idleSince >= this.#parts.idleMs) this.#rooms.delete(room.board);
+      if (idleSince !== null && now - idleSince >= this.#parts.idleMs) this.#rooms.delete(room.document);
     }
   }
 
@@ -51,10 +51,10 @@ export class RoomRegistry {
     for (const room of this.#rooms.values()) room.keepAlive();
   }
 
-  /** Sends everybody out of one board and forgets it. */
-  closeBoard(board: Id, code: CloseCode): void {
-    this.#rooms.get(board)?.closeAll(code);
-    this.#rooms.delete(board);
+  /** Sends everybody out of one document and lets it go. */
+  closeDocument(document: Id, code: CloseCode): void {
+    this.#rooms.get(document)?.closeAll(code);
+    this.#rooms.delete(document);
   }
 
   closeAll(code: CloseCode): void {
@@ -70,14 +70,14 @@ export class RoomRegistry {
     };
   }
 
-  async #load(board: Id): Promise<Room> {
+  async #load(document: Id): Promise<Room> {
     const { storage, bounds, log, clock } = this.#parts;
-    const doc = replay(await storage.load(board), log);
+    const doc = replay(await storage.load(document), log);
     const onCondemned = (condemned: Room): void => {
-      if (this.#rooms.get(board) === condemned) this.#rooms.delete(board);
+      if (this.#rooms.get(document) === condemned) this.#rooms.delete(document);
     };
-    const room = new Room({ board, doc, storage, bounds, log, clock, onCondemned });
-    this.#rooms.set(board, room);
+    const room = new Room({ document, doc, storage, bounds, log, clock, onCondemned });
+    this.#rooms.set(document, room);
     return room;
   }
 }

@@ -10,7 +10,7 @@ import { acknowledgementFrame, missingFrame, orMalformed, stateVectorFrame, upda
 import { PresenceRelay } from "./presence-relay.ts";
 
 export interface RoomParts {
-  readonly board: Id;
+  readonly document: Id;
   readonly doc: Y.Doc;
   readonly storage: Storage;
   readonly bounds: ConnectionBounds;
@@ -31,7 +31,7 @@ interface Change {
  * unseen and unacknowledged, and goes first when the disk takes rows again.
  */
 export class Room {
-  readonly board: Id;
+  readonly document: Id;
   readonly #parts: RoomParts;
   readonly #doc: Y.Doc;
   readonly #connections = new Set<Connection>();
@@ -45,7 +45,7 @@ export class Room {
   #leftAt: number;
 
   constructor(parts: RoomParts) {
-    this.board = parts.board;
+    this.document = parts.document;
     this.#parts = parts;
     this.#doc = parts.doc;
     this.#presence = new PresenceRelay(parts.bounds.presenceBytes);
@@ -75,7 +75,7 @@ export class Room {
     const { bounds, log } = this.#parts;
     const connection = new Connection(this, socket, session, bounds, log);
     this.#connections.add(connection);
-    log.info("connection-joined", { board: this.board, device: session.device, role: session.role });
+    log.info("connection-joined", { document: this.document, device: session.device, role: session.role });
     if (connection.writes) connection.send(stateVectorFrame(Y.encodeStateVector(this.#doc)));
     this.sendPresence(connection);
     return connection;
@@ -128,9 +128,15 @@ export class Room {
     for (let change = this.#backlog[0]; change !== undefined; change = this.#backlog[0]) {
       const { device, memberId } = change.by.session;
       try {
-        storage.append({ board: this.board, device, member: memberId, at: clock(), bytes: change.update });
+        storage.append({
+          document: this.document,
+          device,
+          member: memberId,
+          at: clock(),
+          bytes: change.update,
+        });
       } catch (error) {
-        if (this.#storing) log.error("not-stored", { board: this.board, why: whyOf(error) });
+        if (this.#storing) log.error("not-stored", { document: this.document, why: whyOf(error) });
         this.#storing = false;
         return false;
       }
@@ -189,7 +195,7 @@ export class Room {
       this.#storing = true;
       return true;
     } catch (error) {
-      this.#parts.log.error("not-flushed", { board: this.board, why: whyOf(error) });
+      this.#parts.log.error("not-flushed", { document: this.document, why: whyOf(error) });
       this.#storing = false;
       return false;
     }
@@ -208,7 +214,7 @@ export class Room {
   #condemn(blame: Connection | null, error: unknown): void {
     const { log, onCondemned } = this.#parts;
     const device = blame?.session.device;
-    log.error("room-condemned", { board: this.board, device, why: whyOf(error) });
+    log.error("room-condemned", { document: this.document, device, why: whyOf(error) });
     onCondemned(this);
     blame?.close(4400);
     this.closeAll(1011);

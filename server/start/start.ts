@@ -31,7 +31,7 @@ export const start = async (settings: Settings, seedDemo: SeedDemo): Promise<Res
   if (!opened.ok) return opened;
   const storage = opened.value;
   const client = settings.client === "" ? fileURLToPath(BUILT_CLIENT) : settings.client;
-  const access = createCapabilityAccess(storage);
+  const access = createCapabilityAccess(storage, clock);
   const server = createTightrowServer({
     storage,
     access,

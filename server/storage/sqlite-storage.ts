@@ -3,9 +3,12 @@ import { open } from "node:fs/promises";
 import { join } from "node:path";
 import Database from "better-sqlite3";
 import { createGroupFlush } from "./group-flush.ts";
-import { sqliteRecords } from "./sqlite-records.ts";
+import { sqliteBoards } from "./sqlite-boards.ts";
+import { sqliteLog } from "./sqlite-log.ts";
+import { sqliteMembers } from "./sqlite-members.ts";
 import { prepareTables } from "./sqlite-schema.ts";
-import { type Storage, StorageRefusal, StorageUnavailable, type StoredUpdate } from "./storage.ts";
+import { guarded, refusal, type Write } from "./sqlite-write.ts";
+import { type Storage, StorageRefusal, StorageUnavailable } from "./storage.ts";
 
 const FILE = "tightrow.db";
 /** Pages of the write-ahead log after which SQLite folds it back: fewer, longer pauses than its default of 1,000. */
@@ -30,14 +33,7 @@ export const openSqliteStorage = async (folder: string, options: SqliteOptions =
   /** After a failed sync the kernel may have dropped the pages: only a checkpoint writes them anew. */
   let mustRewrite = false;
 
-  const insert = db.prepare(
-    "INSERT INTO updates (board, device, member, at, bytes) VALUES (@board, @device, @member, @at, @bytes)",
-  );
-  const select = db.prepare<[string], StoredUpdate>(
-    "SELECT seq, board, device, member, at, bytes FROM updates WHERE board = ? ORDER BY seq",
-  );
-
-  const flush = createGroupFlush(async () => {
+  const sync = createGroupFlush(async () => {
     try {
       if (mustRewrite) db.pragma("wal_checkpoint(TRUNCATE)");
       await log.datasync();
@@ -48,15 +44,24 @@ export const openSqliteStorage = async (folder: string, options: SqliteOptions =
     }
   });
 
+  const flush = (): Promise<void> =>
+    closed ? Promise.reject(new StorageRefusal("The storage is closed")) : sync();
+  const write: Write = async (run) => {
+    const value = guarded(run);
+    await flush();
+    return value;
+  };
+
   return {
-    append: (update) => guarded(() => Number(insert.run(update).lastInsertRowid)),
-    flush: () => (closed ? Promise.reject(new StorageRefusal("The storage is closed")) : flush()),
-    load: async (board) => guarded(() => select.all(board)),
-    ...sqliteRecords(db, guarded, flush),
+    ...sqliteLog(db, guarded, write),
+    ...sqliteBoards(db, guarded, write),
+    ...sqliteMembers(db, guarded, write),
+    flush,
+    size: () => guarded(() => pages(db, "page_count") * pages(db, "page_size")),
     async close() {
       if (closed) return;
       closed = true;
-      await flush().catch(() => undefined);
+      await sync().catch(() => undefined);
       await log.close();
       db.close();
       lock.close();
@@ -64,16 +69,8 @@ export const openSqliteStorage = async (folder: string, options: SqliteOptions =
   };
 };
 
-const refusal = (error: unknown): StorageRefusal =>
-  new StorageRefusal(error instanceof Error ? error.message : String(error), { cause: error });
-
-const guarded = <T>(run: () => T): T => {
-  try {
-    return run();
-  } catch (error) {
-    throw refusal(error);
-  }
-};
+const pages = (db: Database.Database, pragma: "page_count" | "page_size"): number =>
+  Number(db.pragma(pragma, { simple: true }));
 
 const openFiles = (folder: string, { maxBytes = 0 }: SqliteOptions) => {
   try {

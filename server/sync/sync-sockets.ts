@@ -99,23 +99,25 @@ type Verdict =
 const judge = async (request: IncomingMessage, { access, rooms, log }: SyncSocketParts): Promise<Verdict> => {
   const offered = (request.headers["sec-websocket-protocol"] ?? "").split(",").map((name) => name.trim());
   if (!offered.includes(SUBPROTOCOL)) return { ok: false, close: 4426 };
-  const board = boardOf(request.url ?? "");
-  if (board === null) return { ok: false, close: 4404 };
+  const document = documentOf(request.url ?? "");
+  if (document === null) return { ok: false, close: 4404 };
   try {
-    const admission = await access.admit(tokenAmong(offered), board);
+    const admission = await access.admit(tokenAmong(offered), document);
     if (!admission.ok) return { ok: false, close: REFUSALS[admission.refusal].close };
-    return { ok: true, session: admission.session, room: await rooms.open(board) };
+    const { session } = admission;
+    if (session.role === "dep") return { ok: false, close: 4416 };
+    return { ok: true, session, room: await rooms.open(document) };
   } catch (error) {
-    log.error("board-not-opened", { board, why: whyOf(error) });
+    log.error("board-not-opened", { document, why: whyOf(error) });
     return { ok: false, close: 1011 };
   }
 };
 
-const boardOf = (url: string): Id | null => {
+const documentOf = (url: string): Id | null => {
   const segment = url.slice(SYNC_PATH.length).split("?", 1)[0] ?? "";
   try {
-    const board = decodeURIComponent(segment);
-    return isId(board) ? board : null;
+    const document = decodeURIComponent(segment);
+    return isId(document) ? document : null;
   } catch {
     return null;
   }

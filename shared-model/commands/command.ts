@@ -8,7 +8,7 @@ import type { Id } from "../board/ids.ts";
 import type { BoardDocument, SetKey } from "../document/board-document.ts";
 
 /** What the server lets this device do on the board. */
-export type Role = "leader" | "member" | "guest";
+export type Role = "leader" | "member" | "guest" | "dep";
 
 export interface Author {
   /** The person this device belongs to; null until they picked their name. */

@@ -1,46 +1,87 @@
 import type { Id } from "../board/ids.ts";
 
 /**
- * The HTTP API in types. All bodies are JSON; a device token or a link's secret travels as `Authorization: Bearer …`,
- * never in an address.
+ * The HTTP API in types. Bodies are JSON unless said otherwise; a device token, a link's secret or a recovery code
+ * travels as `Authorization: Bearer …`, never in an address.
  *
- *     POST   /api/boards           CreateBoard  → 201 BoardGrant
- *     POST   /api/join             (secret)     → 201 BoardGrant
+ *     POST   /api/boards           CreateBoard  → 201 NewBoardGrant
+ *     POST   /api/join   (secret)  Arrival      → 201 BoardGrant
+ *     POST   /api/recover (code)   Arrival      → 201 NewBoardGrant
+ *     POST   /api/recovery         (leader)     → 201 RecoveryCode
  *     GET    /api/session          (token)      → 200 Session
  *     POST   /api/session/member   BindMember   → 200 Session
  *     GET    /api/links            (leader)     → 200 LinkList
  *     POST   /api/links            CreateLink   → 201 NewLink
  *     DELETE /api/links/:id        (leader)     → 204
+ *     GET    /api/devices          (token)      → 200 DeviceList
+ *     PATCH  /api/devices/:id      ChangeDevice → 200 DeviceInfo
+ *     DELETE /api/devices/:id      (token)      → 204
+ *     GET    /api/private          (token)      → 200 PrivateValues
+ *     PUT    /api/private/:id      SetPrivate   → 204
+ *     GET    /api/seasons          (leader)     → 200 SeasonList
+ *     POST   /api/seasons          CloseSeason  → 201 SeasonClosed
+ *     POST   /api/people/:id/erase (leader)     → 201 SeasonClosed
+ *     POST   /api/board/erase      EraseBoard   → 204
+ *     GET    /api/history/:id      (leader)     → 200 history rows, binary; `:id` = a season's document
+ *     GET    /api/gig              (dep)        → 200 DepGig
+ *     POST   /api/gig/answers      DepAnswers   → 200 DepAnswered
  *     POST   /api/demo             (nobody)     → 201 BoardGrant
  *     POST   /api/demo/reset       (demo token) → 201 BoardGrant
  *     GET    /healthz                           → 200 | 503 Health
+ *     GET    /metrics                           → 200 Prometheus text
  */
 
-/** Leaders and members write; guests read. */
-export type Role = "leader" | "member" | "guest";
+/** Leaders and members write; guests read; a dep sees one gig and answers, without ever having the board. */
+export type Role = "leader" | "member" | "guest" | "dep";
 
-export const ROLES = ["leader", "member", "guest"] as const satisfies readonly Role[];
+export const ROLES = ["leader", "member", "guest", "dep"] as const satisfies readonly Role[];
 
-/** A device's way in: keep the token on the device. `board` is the room's name under the sync path. */
+/** A device's way in: keep the token on the device. */
 export interface BoardGrant {
   readonly board: Id;
+  /** The document of the open season: the room's name under the sync path. */
+  readonly document: Id;
   readonly token: string;
   readonly role: Role;
   /** The name the board was created with; the document holds the current one. */
   readonly boardName: string;
+  /** The person a personal link is for; null = pick a name. */
+  readonly memberId: Id | null;
+  /** Moment (ms) at which this way in ends by itself; null = never. */
+  readonly expiresAt: number | null;
 }
 
-export interface CreateBoard {
+/** For the leader alone, shown once: it lets them in again when every device is lost. */
+export interface RecoveryCode {
+  readonly recoveryCode: string;
+}
+
+export interface NewBoardGrant extends BoardGrant, RecoveryCode {}
+
+/** What a device says about itself when it comes in. */
+export interface Arrival {
+  /** What the leader reads in the list of devices, such as "Phone, Firefox". */
+  readonly deviceName?: string | undefined;
+}
+
+export interface CreateBoard extends Arrival {
   readonly name: string;
 }
 
 export interface Session {
   readonly board: Id;
+  /** The document of the open season. */
+  readonly document: Id;
+  readonly season: number;
+  readonly device: Id;
   readonly role: Role;
   /** The person of the board this device belongs to; null until it was bound. */
   readonly memberId: Id | null;
   /** The name the board was created with. */
   readonly name: string;
+  /** True when this device may read what is private to its person. */
+  readonly confirmed: boolean;
+  readonly expiresAt: number | null;
 }
 
 export interface BindMember {
@@ -53,6 +94,12 @@ export interface CreateLink {
   readonly expiresAt?: number | undefined;
   /** The leader's own note. */
   readonly label?: string | undefined;
+  /** How many devices may come in by it; absent = any number. */
+  readonly maxUses?: number | undefined;
+  /** The person whose devices come in by it. Members may make such a link for themselves. Needed for a dep. */
+  readonly memberId?: Id | undefined;
+  /** The one gig a dep's link is for. */
+  readonly gig?: Id | undefined;
 }
 
 /** The only time the secret is shown. It belongs in an address's fragment: `/#/join/<board>/<secret>`. */
@@ -70,10 +117,86 @@ export interface Link {
   readonly createdAt: number;
   readonly expiresAt: number | null;
   readonly revokedAt: number | null;
+  readonly maxUses: number | null;
+  readonly uses: number;
+  readonly memberId: Id | null;
+  readonly gig: Id | null;
 }
 
 export interface LinkList {
   readonly links: readonly Link[];
+}
+
+export interface DeviceInfo {
+  readonly id: Id;
+  readonly role: Role;
+  readonly memberId: Id | null;
+  readonly name: string;
+  readonly createdAt: number;
+  readonly lastSeenAt: number | null;
+  readonly expiresAt: number | null;
+  /** The link it came in by. */
+  readonly link: Id | null;
+  readonly confirmed: boolean;
+  /** True for the device that asks. */
+  readonly own: boolean;
+  /** True while it is connected. */
+  readonly here: boolean;
+}
+
+/** Devices that were not removed, oldest first: all for a leader, those of one's own person for a member. */
+export interface DeviceList {
+  readonly devices: readonly DeviceInfo[];
+}
+
+export interface ChangeDevice {
+  /** Leaders only. */
+  readonly role?: Role | undefined;
+  /** Leaders, or another confirmed device of the same person. */
+  readonly confirmed?: boolean | undefined;
+  readonly name?: string | undefined;
+}
+
+/** Values only the person's own confirmed devices can read. */
+export interface PrivateValues {
+  readonly values: readonly { readonly key: string; readonly value: unknown; readonly at: number }[];
+}
+
+export interface SetPrivate {
+  /** Anything JSON can say; null takes the value away. */
+  readonly value: unknown;
+}
+
+export interface SeasonInfo {
+  readonly document: Id;
+  readonly season: number;
+  readonly openedAt: number;
+  readonly closedAt: number | null;
+  /** Bytes of the document and of its archive. */
+  readonly bytes: number;
+  readonly archivedBytes: number;
+}
+
+export interface SeasonList {
+  readonly seasons: readonly SeasonInfo[];
+}
+
+/** The season the leader means to close: closing twice by mistake closes once. */
+export interface CloseSeason {
+  readonly document: Id;
+}
+
+export interface SeasonClosed {
+  readonly document: Id;
+  readonly season: number;
+  /** Bytes of the document before and after. */
+  readonly bytesBefore: number;
+  readonly bytesAfter: number;
+}
+
+/** The band's name as the leader types it, to be sure. */
+export interface EraseBoard {
+  readonly name: string;
 }
 
 export interface Health {
@@ -90,8 +213,28 @@ export const API_ERRORS = {
     status: 401,
     message: "This device is not known to the board. Open your joining link again.",
   },
+  "device-removed": {
+    status: 401,
+    message: "A leader has removed this device from the board. Ask for a new link to come back.",
+  },
+  "way-in-ended": {
+    status: 401,
+    message: "This device's time on the board is over. Ask for a new link to come back.",
+  },
+  "unknown-code": {
+    status: 401,
+    message: "This recovery code is not known. Check every letter; a code that was used or replaced is void.",
+  },
   "leaders-only": { status: 403, message: "Only a leader of the board can do this." },
   "guests-look": { status: 403, message: "This link only lets you look at the board." },
+  "own-gig-only": { status: 403, message: "A dep's link shows one gig and nothing else of the board." },
+  "not-a-dep": { status: 403, message: "This address is for deps. Open the gig on the board instead." },
+  "pick-a-name": { status: 403, message: "Say first who you are: pick your name under People." },
+  "not-confirmed": {
+    status: 403,
+    message:
+      "This device is not confirmed as yours yet. Confirm it on your other device, or ask a leader, under People.",
+  },
   "other-origin": { status: 403, message: "Another site's page may not use this server." },
   "creating-disabled": { status: 403, message: "This server does not let visitors create boards." },
   "not-found": { status: 404, message: "There is nothing at this address." },
@@ -100,13 +243,34 @@ export const API_ERRORS = {
     status: 404,
     message: "This link is not known. Check that you copied all of it, or ask for a new one.",
   },
+  "last-leader": {
+    status: 409,
+    message: "This is the board's last leading device. Let another leader in first.",
+  },
+  "name-differs": {
+    status: 409,
+    message: "The name you typed is not the band's name. Nothing was erased.",
+  },
+  "season-closed": {
+    status: 409,
+    message: "This season was closed. Reload the page to go on with the new one.",
+  },
   "wrong-method": { status: 405, message: "This address does not take that kind of request." },
   "link-expired": { status: 410, message: "This link has expired. Ask the band's leader for a new one." },
+  "link-used-up": {
+    status: 410,
+    message: "This link has been used as often as it may be. Ask the band's leader for a new one.",
+  },
+  "board-erased": { status: 410, message: "This board was erased by its leader." },
   "link-revoked": { status: 410, message: "This link was withdrawn. Ask the band's leader for a new one." },
   "demo-restarted": { status: 410, message: "The demo was started afresh. Open it again to go on." },
   "too-large": { status: 413, message: "This request is larger than the server takes." },
   "not-json": { status: 415, message: "The request must be JSON." },
   "too-many": { status: 429, message: "Too many tries from this address. Wait a minute and try again." },
+  "board-full": {
+    status: 507,
+    message: "This board has reached the size this server allows. Ask whoever runs the server.",
+  },
   "server-mistake": { status: 500, message: "The server made a mistake. Try again." },
   "not-stored": { status: 503, message: "The server cannot store anything at the moment. Try again later." },
 } as const satisfies Record<string, { readonly status: number; readonly message: string }>;

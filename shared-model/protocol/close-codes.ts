@@ -60,14 +60,52 @@ export const CLOSE_CODES = {
     sentence: "There is no board at this address.",
     retriable: false,
   },
+  4409: {
+    name: "season-closed",
+    sentence: "The leader has closed the season. The board goes on in a fresh document.",
+    retriable: false,
+  },
   4410: {
     name: "demo-restarted",
     sentence: "The demo was started afresh. Open it again to go on.",
     retriable: false,
   },
+  4411: {
+    name: "device-removed",
+    sentence:
+      "A leader has removed this device from the board. What was not sent stays here; ask for a new link to send it.",
+    retriable: false,
+  },
+  4412: {
+    name: "way-in-ended",
+    sentence:
+      "This device's time on the board is over. What was not sent stays here; ask for a new link to send it.",
+    retriable: false,
+  },
   4413: {
     name: "too-large",
     sentence: "This change is larger than the server takes at once.",
+    retriable: false,
+  },
+  4414: {
+    name: "board-full",
+    sentence:
+      "This board has reached the size this server allows. Changes stay on this device; ask whoever runs the server.",
+    retriable: false,
+  },
+  4415: {
+    name: "board-erased",
+    sentence: "This board was erased by its leader.",
+    retriable: false,
+  },
+  4416: {
+    name: "own-gig-only",
+    sentence: "A dep's link shows one gig and nothing else of the board.",
+    retriable: false,
+  },
+  4422: {
+    name: "incomplete",
+    sentence: "Something this device sent before is missing. Reload the page; what was not sent stays here.",
     retriable: false,
   },
   4426: {
@@ -78,6 +116,21 @@ export const CLOSE_CODES = {
   4507: {
     name: "not-stored",
     sentence: "The server could not store this change, so it stays on this device and is sent again.",
+    retriable: true,
+  },
+  4508: {
+    name: "role-changed",
+    sentence: "A leader has changed what this device may do. It connects again by itself.",
+    retriable: true,
+  },
+  4529: {
+    name: "too-fast",
+    sentence: "This device sent more at once than the server takes. It goes on by itself in a moment.",
+    retriable: true,
+  },
+  4530: {
+    name: "too-many-connections",
+    sentence: "Too many devices are connected at the moment. It connects again by itself.",
     retriable: true,
   },
 } as const satisfies Record<number, CloseReason>;

@@ -21,6 +21,8 @@ export const linkRights = (role: Role): string => {
       return "Whoever opens it picks their name, marks their details, logs takes, and may add and change songs. For everybody in the band.";
     case "guest":
       return "Whoever opens it sees the whole board and changes nothing.";
+    case "dep":
+      return "Whoever opens it sees one gig, with the details of the chair they sit in on, and answers: got it, or a question.";
   }
 };
 

@@ -1,15 +1,10 @@
 import { expect, test } from "vitest";
-import {
-  type BoardRecord,
-  type DeviceRecord,
-  type LinkRecord,
-  type NewUpdate,
-  type Storage,
-  StorageRefusal,
-} from "#server/storage/storage.ts";
+import type { BoardRecord, DeviceRecord, LinkRecord } from "#server/storage/board-tables.ts";
+import { type Storage, StorageRefusal } from "#server/storage/storage.ts";
+import type { NewUpdate } from "#server/storage/update-log.ts";
 
-const update = (board: string, ...bytes: number[]): NewUpdate => ({
-  board,
+const update = (document: string, ...bytes: number[]): NewUpdate => ({
+  document,
   device: "anneli-phone",
   member: "anneli",
   at: 1_900_000_000_000,
@@ -22,6 +17,10 @@ const board = (id: string, changes: Partial<BoardRecord> = {}): BoardRecord => (
   demo: false,
   createdAt: 1_900_000_000_000,
   retiredAt: null,
+  erasedAt: null,
+  document: id,
+  season: 1,
+  recoveryHash: null,
   ...changes,
 });
 
@@ -34,6 +33,10 @@ const link = (id: string, changes: Partial<LinkRecord> = {}): LinkRecord => ({
   createdAt: 1_900_000_000_000,
   expiresAt: null,
   revokedAt: null,
+  maxUses: null,
+  uses: 0,
+  memberId: null,
+  gig: null,
   ...changes,
 });
 
@@ -44,6 +47,13 @@ const device = (id: string, changes: Partial<DeviceRecord> = {}): DeviceRecord =
   tokenHash: `hash-of-${id}`,
   memberId: null,
   createdAt: 1_900_000_000_000,
+  name: "Phone",
+  lastSeenAt: null,
+  revokedAt: null,
+  expiresAt: null,
+  link: null,
+  gig: null,
+  confirmed: false,
   ...changes,
 });
 
@@ -180,7 +190,7 @@ const recordContract = (open: () => Promise<Storage>): void => {
     const storage = await open();
     await storage.addDevice(device("anneli-phone"));
     expect(await storage.deviceByToken("hash-of-anneli-phone")).toEqual(device("anneli-phone"));
-    await storage.bindDevice("anneli-phone", "anneli");
+    await storage.changeDevice("fuses", "anneli-phone", { memberId: "anneli" });
     expect((await storage.deviceByToken("hash-of-anneli-phone"))?.memberId).toBe("anneli");
     expect(await storage.deviceByToken("hash-of-nothing")).toBeNull();
   });

@@ -20,7 +20,7 @@ const openIn = async (folder: string, maxBytes = 0): Promise<Storage> => {
   return storage;
 };
 
-const update = (bytes: Uint8Array) => ({ board: "fuses", device: "d", member: null, at: 1, bytes });
+const update = (bytes: Uint8Array) => ({ document: "fuses", device: "d", member: null, at: 1, bytes });
 
 describe("[SRV-1] memory storage", () => storageContract(async () => createMemoryStorage()));
 

@@ -2,6 +2,7 @@
 import { describe, expect, test, vi } from "vitest";
 import { isDisputed } from "#shared/board/card.ts";
 import { type BandNight, bandNight, NIGHT } from "#tests/support/band-night.ts";
+import { sessionOn } from "#tests/support/open-access.ts";
 import type { Phone } from "#tests/support/phone.ts";
 
 const HOUR = 3_600_000;
@@ -166,10 +167,7 @@ describe("what the server says", () => {
       access: {
         admit: async (_token, board) =>
           known && board !== null
-            ? {
-                ok: true,
-                session: { board, device: "d", role: "leader", memberId: null, boardName: board },
-              }
+            ? { ok: true, session: sessionOn(board) }
             : { ok: false, refusal: "unknown-device" },
       },
     });

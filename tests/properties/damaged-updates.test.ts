@@ -7,14 +7,10 @@ import { RoomRegistry } from "#server/rooms/room-registry.ts";
 import { createMemoryStorage } from "#server/storage/memory-storage.ts";
 import { createFakeFrameSocket } from "#tests/support/fake-frame-socket.ts";
 import { laws } from "#tests/support/fuzz.ts";
+import { sessionOn } from "#tests/support/open-access.ts";
 
-const session = (device: string): DeviceSession => ({
-  board: "fuses",
-  device,
-  role: "member",
-  memberId: null,
-  boardName: "Six Spare Fuses",
-});
+const session = (device: string): DeviceSession =>
+  sessionOn("fuses", { device, role: "member", memberId: null });
 
 const silent = { info: () => undefined, warn: () => undefined, error: () => undefined };
 

@@ -18,6 +18,11 @@ test("a new board comes with its first leader's device", async () => {
   const session = await call<Session>(origin, "GET /api/session", { bearer: body.token });
   expect(session.body).toEqual({
     board: body.board,
+    document: body.document,
+    season: 1,
+    device: expect.any(String),
+    confirmed: false,
+    expiresAt: null,
     role: "leader",
     memberId: null,
     name: "Six Spare Fuses",

@@ -2,25 +2,16 @@ import * as encoding from "lib0/encoding";
 import { expect, test } from "vitest";
 import { Awareness, applyAwarenessUpdate } from "y-protocols/awareness";
 import * as Y from "yjs";
-import type { DeviceSession } from "#server/access/access-policy.ts";
 import type { Connection } from "#server/rooms/connection.ts";
 import { decodeFrame, MalformedFrame } from "#server/rooms/frames.ts";
 import { PresenceRelay } from "#server/rooms/presence-relay.ts";
-import { openAccess } from "#tests/support/open-access.ts";
+import { openAccess, sessionOn } from "#tests/support/open-access.ts";
 import { connectStock, type StockClient } from "#tests/support/stock-client.ts";
 import { startTestServer } from "#tests/support/test-server.ts";
 
 /** Only what the relay looks at: whose device it is. */
 const connection = (device: string): Connection =>
-  ({
-    session: {
-      board: "fuses",
-      device,
-      role: "member",
-      memberId: null,
-      boardName: "",
-    } satisfies DeviceSession,
-  }) as Connection;
+  ({ session: sessionOn("fuses", { device, role: "member" }) }) as Connection;
 
 const entry = (client: number, clock: number, json: string): [number, number, string] => [
   client,

@@ -9,14 +9,10 @@ import { createGroupFlush } from "#server/storage/group-flush.ts";
 import { createMemoryStorage } from "#server/storage/memory-storage.ts";
 import { createFakeFrameSocket } from "#tests/support/fake-frame-socket.ts";
 import { createFaultyStorage } from "#tests/support/faulty-storage.ts";
+import { sessionOn } from "#tests/support/open-access.ts";
 
-const session = (device: string): DeviceSession => ({
-  board: "fuses",
-  device,
-  role: "member",
-  memberId: device,
-  boardName: "Six Spare Fuses",
-});
+const session = (device: string): DeviceSession =>
+  sessionOn("fuses", { device, role: "member", memberId: device });
 
 const setup = (storage = createMemoryStorage()) => {
   let now = 0;
@@ -106,7 +102,7 @@ test("a room with changes the disk refused stays until they are stored", async (
 
 test("a row that cannot be applied is left out and reported, the rest of the board opens", async () => {
   const { rooms, storage, events } = setup();
-  const row = (bytes: Uint8Array) => ({ board: "fuses", device: "d", member: null, at: 1, bytes });
+  const row = (bytes: Uint8Array) => ({ document: "fuses", device: "d", member: null, at: 1, bytes });
   storage.append(row(change("intro")));
   storage.append(row(Uint8Array.from([1, 200, 1])));
   storage.append(row(change("outro")));

@@ -1,5 +1,6 @@
 import { createMemoryStorage } from "#server/storage/memory-storage.ts";
-import { type NewUpdate, type Storage, StorageRefusal, type StoredUpdate } from "#server/storage/storage.ts";
+import { type Storage, StorageRefusal } from "#server/storage/storage.ts";
+import type { NewUpdate, StoredUpdate } from "#server/storage/update-log.ts";
 
 /** A storage that, like a disk under a killed process, keeps only what was flushed. */
 export interface CrashingStorage extends Storage {
@@ -34,8 +35,11 @@ export const createCrashingStorage = (): CrashingStorage => {
     },
     async load(board) {
       const flushed = await disk.load(board);
-      const rest = unflushed.filter((update) => update.board === board);
-      return [...flushed, ...rest.map((update, i): StoredUpdate => ({ ...update, seq: 1e9 + i }))];
+      const rest = unflushed.filter((update) => update.document === board);
+      return [
+        ...flushed,
+        ...rest.map((update, i): StoredUpdate => ({ ...update, seq: 1e9 + i, snapshot: null })),
+      ];
     },
     get busy() {
       return flushing > 0;

@@ -49,7 +49,7 @@ export const startTestServer = async (options: TestServerOptions = {}): Promise<
   let now = Date.UTC(2031, 4, 6, 18, 30);
   const server = createTightrowServer({
     storage,
-    access: (options.access ?? createCapabilityAccess)(storage),
+    access: (options.access ?? createCapabilityAccess)(storage, () => now),
     settings: defaultSettings(options.settings),
     log,
     clock: () => now,

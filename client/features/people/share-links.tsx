@@ -14,7 +14,12 @@ import type { Link } from "#shared/protocol/api.ts";
 import { linkState } from "#shared/selectors/link-words.ts";
 import { NewLinkForm } from "./new-link.tsx";
 
-const KIND = { leader: "Leading link", member: "Joining link", guest: "Viewing link" } as const;
+const KIND = {
+  leader: "Leading link",
+  member: "Joining link",
+  guest: "Viewing link",
+  dep: "Link for a dep",
+} as const;
 
 const LinkRow = ({ link, onRevoke }: { readonly link: Link; readonly onRevoke: () => void }) => {
   const { now } = useBoardStore();

@@ -19,7 +19,12 @@ export interface WelcomeScreenProps {
   readonly onOpen: (board: string, first: FirstPlace) => void;
 }
 
-const ROLE_WORDS = { leader: "you lead", member: "you play", guest: "you look on" } as const;
+const ROLE_WORDS = {
+  leader: "you lead",
+  member: "you play",
+  guest: "you look on",
+  dep: "you sit in",
+} as const;
 
 const Way = ({
   title,

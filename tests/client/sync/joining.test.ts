@@ -11,9 +11,12 @@ const REVOKED: ApiProblem = { code: "link-revoked", message: "This link was with
 
 const grant = (role: Role, token = `new ${role}`): BoardGrant => ({
   board: "fuses",
+  document: "fuses",
   token,
   role,
   boardName: "Six Spare Fuses",
+  memberId: null,
+  expiresAt: null,
 });
 
 const unused = async (): Promise<never> => {
@@ -32,7 +35,17 @@ const apiWith = (parts: Partial<Api>): Api => ({
   ...parts,
 });
 const session = (role: Role, memberId: string | null = null) =>
-  ok({ board: "fuses", role, memberId, name: "Six Spare Fuses" });
+  ok({
+    board: "fuses",
+    document: "fuses",
+    season: 1,
+    device: "a-device",
+    role,
+    memberId,
+    name: "Six Spare Fuses",
+    confirmed: false,
+    expiresAt: null,
+  });
 
 describe("joining a board", () => {
   test("keeps the device's own token, not the link's secret", async () => {

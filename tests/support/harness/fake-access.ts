@@ -13,6 +13,9 @@ const demo: KnownBand = {
 };
 const fresh: KnownBand = { ...demo, board: "empty", name: "Our band" };
 
+/** A link for whoever comes, any number of times. */
+const ANYBODY = { maxUses: null, uses: 0, memberId: null, gig: null };
+
 /** A server that exists in the page only. The secret `expired` is refused, `offline` finds no server. */
 export const createFakeAccess = (now: () => number, knows: boolean): BandAccess => {
   let known: readonly KnownBand[] = knows ? [demo] : [];
@@ -24,6 +27,7 @@ export const createFakeAccess = (now: () => number, knows: boolean): BandAccess 
       createdAt: now() - 20 * DAY,
       expiresAt: now() + 10 * DAY,
       revokedAt: null,
+      ...ANYBODY,
     },
     {
       id: "link-2",
@@ -32,6 +36,7 @@ export const createFakeAccess = (now: () => number, knows: boolean): BandAccess 
       createdAt: now() - 60 * DAY,
       expiresAt: now() - 30 * DAY,
       revokedAt: null,
+      ...ANYBODY,
     },
   ];
   const listeners = new Set<() => void>();
@@ -76,7 +81,7 @@ export const createFakeAccess = (now: () => number, knows: boolean): BandAccess 
       const id = `link-${links.length + 1}`;
       links = [
         ...links,
-        { id, role, label, createdAt: now(), expiresAt: expiresAt ?? null, revokedAt: null },
+        { id, role, label, createdAt: now(), expiresAt: expiresAt ?? null, revokedAt: null, ...ANYBODY },
       ];
       return ok({ id, board, secret: "q3Jv8mZr0WkXc5TnLh2PyA", role });
     },
