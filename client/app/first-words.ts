@@ -6,7 +6,6 @@ import type { KnownBoard } from "#client/sync/device.ts";
 import { randomId } from "#client/sync/random-id.ts";
 import type { Author } from "#shared/commands/command.ts";
 import { startBand } from "#shared/commands/start-band.ts";
-import { migrate } from "#shared/document/migrations/migration.ts";
 import { type BoardFile, importBoard } from "#shared/exchange/board-json.ts";
 import { isTimeZone } from "#shared/lib/calendar.ts";
 import { err, ok, type Result } from "#shared/lib/result.ts";
@@ -76,7 +75,6 @@ export const fillFrom = (known: KnownBoard, writer: string, file: BoardFile): Pr
     const id = randomId();
     const filled = importBoard(document, file, { command: "importBoard", id });
     if (!filled.ok) return filled;
-    migrate(document);
     const author: Author = { member: null, writer, role: known.role };
     const name = document.get("band", "name");
     const timeZone = document.get("band", "timeZone");

@@ -6,6 +6,7 @@ import { equalityDeep } from "lib0/function";
 import * as v from "valibot";
 import type { Board } from "../board/board.ts";
 import type { Json, SetKey, Written } from "../document/board-document.ts";
+import { constantsOfRecord, storedConstant } from "../document/constant-keys.ts";
 import { ROOT_MAP_NAMES, type RootMap, splitKey } from "../document/root-maps.ts";
 import * as schema from "../document/schema.ts";
 import { findCard } from "./checks.ts";
@@ -36,8 +37,30 @@ const asMarks = (value: unknown): Marks =>
   typeof value === "object" && value !== null ? (value as Marks) : {};
 const numberIn = (marks: Marks, name: string): number => (typeof marks[name] === "number" ? marks[name] : 0);
 
+/** What the record of the first schema says about a constant; null = where it starts. */
+const recordedConstant = (stored: RunContext["stored"], key: string): number | null =>
+  constantsOfRecord(stored("band", "settings")).constants.get(key) ?? null;
+
+/** The first schema changed all constants in one key; its changes are taken back constant by constant. */
+const byConstant = (write: Written): readonly Written[] => {
+  if (write.map !== "band" || write.key !== "settings") return [write];
+  const before = constantsOfRecord(write.before).constants;
+  const after = constantsOfRecord(write.after).constants;
+  return [...new Set([...before.keys(), ...after.keys()])]
+    .filter((key) => before.get(key) !== after.get(key))
+    .map((key) => ({
+      map: "settings",
+      key,
+      before: before.get(key) ?? null,
+      after: after.get(key) ?? null,
+    }));
+};
+
+const writesOf = (args: { readonly written: readonly unknown[] }): readonly Written[] =>
+  (args.written as readonly Written[]).flatMap(byConstant);
+
 /** What to write so that `after` counts as never written; undefined = leave the key alone. */
-const revert = ({ map, key, before, after }: Written, now: number): Json | undefined => {
+const revert = ({ map, key, before, after }: Written, { now, stored }: RunContext): Json | undefined => {
   const marks = asMarks(after);
   const segments = splitKey(map, key) ?? [];
   const later = Math.max(now, numberIn(marks, "at") + 1);
@@ -69,6 +92,9 @@ const revert = ({ map, key, before, after }: Written, now: number): Json | undef
       return before === undefined ? { ...marks, withdrawn: true } : (before as Json);
     case "lineUps":
       return before === undefined ? null : (before as Json);
+    case "settings":
+      // Without a key of its own the constant was what an older document's record says.
+      return before === undefined ? recordedConstant(stored, key) : (before as Json);
     case "migrations":
       return undefined;
     default: {
@@ -98,8 +124,10 @@ const createdIn = (writes: readonly Written[]): ReadonlySet<string> =>
 
 /** True while what the run wrote is what counts: same stored value, and no other device has spoken since. */
 const stillStands = (board: Board, write: Written, { stored, author }: RunContext): boolean => {
-  if (!equalityDeep(write.after, stored(write.map, write.key))) return false;
-  const [card = "", field = ""] = write.key.split("/");
+  const { map, key } = write;
+  const now = map === "settings" ? storedConstant(stored, key) : stored(map, key);
+  if (!equalityDeep(write.after, now)) return false;
+  const [card = "", field = ""] = key.split("/");
   if (write.map === "statuses") return statusOf(board, card, field)?.writer === author.writer;
   if (write.map !== "texts") return true;
   const versions = findCard(board, card)?.card.versions[field === "right" ? "right" : "text"] ?? [];
@@ -111,19 +139,19 @@ export const takeBack = defineCommand({
   name: "takeBack",
   schema: v.object({ written: v.array(written) }),
   check: (board, args, context) =>
-    (args.written as readonly Written[]).every((write) => stillStands(board, write, context))
+    writesOf(args).every((write) => stillStands(board, write, context))
       ? null
       : refuse(
           "conflict",
           "Somebody has changed this since, so it cannot be undone. Change it by hand instead.",
         ),
-  write: (set: SetKey, args, { now }) => {
-    const writes = args.written as readonly Written[];
+  write: (set: SetKey, args, context) => {
+    const writes = writesOf(args);
     const created = createdIn(writes);
     for (const write of writes) {
       const inCreated = [...created].some((prefix) => `${write.map}/${write.key}`.startsWith(prefix));
       if (inCreated && !write.key.endsWith("/deleted")) continue;
-      const value = revert(write, now);
+      const value = revert(write, context);
       if (value !== undefined) set(write.map, write.key, value);
     }
   },

@@ -91,7 +91,7 @@ export const BAND = {
   timeZone: field(line, "UTC"),
   demo: field(v.boolean(), false),
   tuning: field(line, "standard"),
-  /** Only the constants that differ from the defaults. */
+  /** All own constants in one record, as the first schema kept them; see `constant-keys.ts`. Written no more. */
   settings: field(v.record(v.string(), v.unknown()), {}),
 } satisfies Fields;
 

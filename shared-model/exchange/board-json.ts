@@ -4,7 +4,7 @@
  * so an export loses nothing that the board could not read either. Shape: see `BoardFile`.
  */
 import type { BoardDocument, Json } from "../document/board-document.ts";
-import { MIGRATIONS } from "../document/migrations/migration.ts";
+import { applyMigrations, unknownMigrations } from "../document/migrations/migrate.ts";
 import { ROOT_MAP_NAMES, type RootMap } from "../document/root-maps.ts";
 import type { Day } from "../lib/calendar.ts";
 import { err, ok, type Result } from "../lib/result.ts";
@@ -77,7 +77,8 @@ export const parseBoardFile = (text: string): Result<BoardFile> => {
 
 /**
  * Puts a file into a document that has no songs, people or anything else yet, all in one transaction.
- * A name and a time zone given to the new band give way to the file's. Run migrations afterwards.
+ * A name and a time zone given to the new band give way to the file's. What the file has not been through is migrated,
+ * whatever the new band's own document has been through. `keys`: how many the file holds.
  */
 export const importBoard = (
   document: BoardDocument,
@@ -92,12 +93,15 @@ export const importBoard = (
       `This band has ${taken} already, and an import would mix the two. Start a new band and import there.`,
     );
   }
-  const written = document.transact(origin, (set) => {
+  let keys = 0;
+  document.transact(origin, (set) => {
     for (const [map, entries] of file.maps) {
       for (const [key, value] of entries) set(map, key, value);
+      keys += entries.length;
     }
+    applyMigrations(document, set, finishedIn(file.maps.get("migrations") ?? []));
   });
-  return ok({ keys: written.length });
+  return ok({ keys });
 };
 
 const NOT_OURS = `This is not an exported board: its "format" does not say "${BOARD_FORMAT}". Choose a file that Tightrow exported.`;
@@ -141,14 +145,15 @@ const mapsFault = (maps: Json | undefined): string | null => {
   return null;
 };
 
+const finishedIn = (entries: readonly (readonly [string, Json])[]): ReadonlySet<string> =>
+  new Set(entries.flatMap(([id, done]) => (done === true ? [id] : [])));
+
 /** A document that went through migrations we lack has a shape we cannot read. */
 const newerMigration = (entries: readonly (readonly [string, Json])[]): string | null => {
-  const unknown = entries.find(
-    ([id, done]) => done === true && MIGRATIONS.every((migration) => migration.id !== id),
-  );
-  return unknown
-    ? `The board was changed by a newer Tightrow (migration ${say(unknown[0])}). ${UPDATE}`
-    : null;
+  const [unknown] = unknownMigrations(finishedIn(entries));
+  return unknown === undefined
+    ? null
+    : `The board was changed by a newer Tightrow (migration ${say(unknown)}). ${UPDATE}`;
 };
 
 const isRecord = (value: Json | undefined): value is { readonly [key: string]: Json } =>

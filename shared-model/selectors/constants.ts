@@ -3,6 +3,7 @@
  * does, and between which bounds it makes sense. Governing rule: only what differs from the start is stored.
  */
 import { DEFAULT_SETTINGS, type Settings } from "../board/settings.ts";
+import { CONSTANT_STARTS, constantIn } from "../document/constant-keys.ts";
 
 /** One number of the settings, by its path: `claim.3`, `kindWeight.solo`, `gapSeconds`. */
 export interface Constant {
@@ -93,49 +94,18 @@ export const CONSTANTS: readonly ConstantGroup[] = [
   },
 ]; // biome-ignore format: one line per constant
 
-const at = (value: unknown, path: string): unknown =>
-  path
-    .split(".")
-    .reduce<unknown>(
-      (inside, key) => (typeof inside === "object" && inside ? Reflect.get(inside, key) : undefined),
-      value,
-    );
-
 /** The value of one constant. */
 export const constantValue = (settings: Settings, { path }: Pick<Constant, "path">): number =>
-  Number(at(settings, path));
+  constantIn(settings, path);
 
 /** Where a constant starts. */
 export const constantDefault = (constant: Pick<Constant, "path">): number =>
   constantValue(DEFAULT_SETTINGS, constant);
 
-/** What the band has set itself, as `adjustSettings` takes it. */
-export type OwnSettings = Record<string, number | number[] | Record<string, number>>;
-
-const same = (a: unknown, b: unknown): boolean => JSON.stringify(a) === JSON.stringify(b);
-
-/** Those settings that differ from where they start. */
-export const ownSettings = (settings: Settings): OwnSettings =>
+/** What puts every constant that the band has set itself back to where it starts, as `adjustSettings` takes it. */
+export const backToStart = (settings: Settings): Readonly<Record<string, null>> =>
   Object.fromEntries(
-    Object.entries(settings)
-      .filter(([name, value]) => !same(value, Reflect.get(DEFAULT_SETTINGS, name)))
-      .map(([name, value]) => [name, typeof value === "object" ? structuredCopy(value) : value]),
+    [...CONSTANT_STARTS].flatMap(([key, start]) =>
+      constantIn(settings, key) === start ? [] : [[key, null]],
+    ),
   );
-
-const structuredCopy = (value: object): number[] | Record<string, number> =>
-  Array.isArray(value) ? [...value] : { ...(value as Record<string, number>) };
-
-/** The band's own settings once one constant has another value. */
-export const withConstant = (
-  settings: Settings,
-  { path }: Pick<Constant, "path">,
-  value: number,
-): OwnSettings => {
-  const [name = "", inside] = path.split(".");
-  const before: unknown = Reflect.get(settings, name);
-  const after =
-    inside === undefined ? value
-    : Array.isArray(before) ? before.map((old, i) => (String(i) === inside ? value : old))
-    : { ...(before as Record<string, number>), [inside]: value }; // biome-ignore format: one decision
-  return ownSettings({ ...settings, [name]: after } as Settings);
-};

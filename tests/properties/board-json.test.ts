@@ -2,6 +2,7 @@ import fc from "fast-check";
 import { expect, test } from "vitest";
 import * as Y from "yjs";
 import { createBoardDocument, type Json } from "#shared/document/board-document.ts";
+import { migrate } from "#shared/document/migrations/migrate.ts";
 import { ROOT_MAP_NAMES, type RootMap } from "#shared/document/root-maps.ts";
 import { exportBoard, importBoard, parseBoardFile } from "#shared/exchange/board-json.ts";
 import { findJsonFault } from "#shared/exchange/json-position.ts";
@@ -46,6 +47,7 @@ test("an export imported into a new band and exported again is the same file", (
   fc.assert(
     fc.property(fc.array(entry, { maxLength: 25 }), (entries) => {
       const { document } = documentOf(entries);
+      migrate(document);
       const { text, leftOut } = exportBoard(document, "2026-03-14");
       const file = parseBoardFile(text);
       if (!file.ok) throw new Error(file.error);

@@ -60,7 +60,11 @@ const inGig = (make: (gig: string, dice: Dice, board: Board) => unknown): Make =
 /** Arguments by command; undefined where the board has nothing the command could be about. */
 const MAKERS: Readonly<Record<string, Make>> = {
   startBand: (_, dice) => ({ name: word(dice), timeZone: "Europe/Lisbon" }),
-  adjustSettings: (_, { a }) => ({ settings: { togetherDays: 30 + (a % 60) } }),
+  adjustSettings: (_, { a, b, c }) => {
+    const [days, solo] = [30 + (a % 60), (b % 4) / 4];
+    if (c % 3 === 0) return { settings: { togetherDays: days, kindWeight: { solo } } };
+    return { changes: { togetherDays: c % 3 === 1 ? null : days, "kindWeight.solo": solo } };
+  },
   addSong: (_, dice) => ({ title: word(dice), tempo: 60 + (dice.a % 120), stage: at(STAGES, dice.b) }),
   addSongs: (_, dice) => ({ stage: "learning", songs: [{ title: word(dice) }, { title: `${word(dice)}!` }] }),
   reviseSong: inSong(({ song }, dice) => ({

@@ -8,7 +8,7 @@ import { resolve } from "node:path";
 import { gzipSync } from "node:zlib";
 import * as Y from "yjs";
 import { createBoardDocument } from "#shared/document/board-document.ts";
-import { MIGRATIONS } from "#shared/document/migrations/migration.ts";
+import { SCHEMA } from "#shared/document/migrations/migrate.ts";
 import { readBoard } from "#shared/document/read/board-reader.ts";
 import { type FixtureLabel, sha256, snapshotOf } from "./document-fixtures.ts";
 import { fixtureDocument } from "./fixture-document.ts";
@@ -21,7 +21,7 @@ const files = [...board.songs.values()];
 const sum = (count: (file: (typeof files)[number]) => number): number =>
   files.reduce((total, file) => total + count(file), 0);
 const label: FixtureLabel = {
-  schema: MIGRATIONS.length,
+  schema: SCHEMA,
   songs: files.length,
   details: sum(({ cards }) => cards.length),
   takes: sum(({ takes }) => takes.length),

@@ -9,13 +9,12 @@ import { SectionHeading } from "#client/ui/page-heading.tsx";
 import type { Settings } from "#shared/board/settings.ts";
 import { adjustSettings } from "#shared/commands/adjust-settings.ts";
 import {
+  backToStart,
   CONSTANTS,
   type Constant,
   type ConstantGroup,
   constantDefault,
   constantValue,
-  ownSettings,
-  withConstant,
 } from "#shared/selectors/constants.ts";
 
 const ConstantRow = ({
@@ -34,7 +33,7 @@ const ConstantRow = ({
   const set = (next: number) => {
     const done = act(
       adjustSettings,
-      { settings: withConstant(settings, constant, next) },
+      { changes: { [constant.path]: next === start ? null : next } },
       `${constant.label}: ${next}`,
     );
     if (done) setDraft(next);
@@ -113,7 +112,7 @@ export const ConstantsSection = () => {
   const { settings } = useBand();
   const act = useAct();
   const leads = useAuthor().role === "leader";
-  const own = Object.keys(ownSettings(settings)).length;
+  const back = backToStart(settings);
   return (
     <section aria-labelledby="constants">
       <SectionHeading title={<span id="constants">The numbers behind the scores</span>} />
@@ -130,10 +129,10 @@ export const ConstantsSection = () => {
           <Group key={group.title} group={group} settings={settings} />
         ))}
       </div>
-      {leads && own > 0 ? (
+      {leads && Object.keys(back).length > 0 ? (
         <Button
           className="mt-4"
-          onClick={() => act(adjustSettings, { settings: {} }, "All numbers are back where they started")}
+          onClick={() => act(adjustSettings, { changes: back }, "All numbers are back where they started")}
         >
           All back to where they started
         </Button>

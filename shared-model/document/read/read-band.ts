@@ -1,54 +1,45 @@
 import * as v from "valibot";
 import type { Band, Chair, Gig, GigSong, Person, Waiver } from "../../board/band.ts";
 import { GATES } from "../../board/gate.ts";
-import { DEFAULT_SETTINGS, type Settings } from "../../board/settings.ts";
+import type { Settings } from "../../board/settings.ts";
 import { isTimeZone } from "../../lib/calendar.ts";
+import { CONSTANT_STARTS, constantsOfRecord, isConstant, settingsFrom } from "../constant-keys.ts";
 import { byOrder, compareCodeUnits } from "../order-key.ts";
 import { BAND, CHAIR, GIG, PERSON, SET_SONG, seat, WAIVER } from "../schema.ts";
 import { decodeFields, decodeValue, type IssueLog } from "./decode.ts";
 
 type Raw = ReadonlyMap<string, unknown>;
 
-/** Same shape and finite, non-negative numbers throughout: then a stored constant may replace the default. */
-const fits = (value: unknown, model: unknown): boolean => {
-  if (typeof model === "number") return typeof value === "number" && Number.isFinite(value) && value >= 0;
-  if (typeof value !== "object" || value === null || typeof model !== "object" || model === null)
-    return false;
-  const keys = Object.keys(model);
-  if (Array.isArray(model) !== Array.isArray(value) || Object.keys(value).length !== keys.length)
-    return false;
-  return keys.every((key) => fits(Reflect.get(value, key), Reflect.get(model, key)));
-};
-
-/** Constants that divide: zero would turn every score into nothing. */
-const POSITIVE: ReadonlySet<string> = new Set(["k", "g", "H0", "d", "Hc"]);
-
-/** Lays the band's own constants over the defaults; one of another shape is reported and ignored. */
-const readSettings = (raw: Readonly<Record<string, unknown>>, issues: IssueLog): Settings => {
-  const accepted: Record<string, unknown> = {};
-  const refused: string[] = [];
-  for (const [name, value] of Object.entries(raw)) {
-    const known = Object.hasOwn(DEFAULT_SETTINGS, name);
-    if (known && fits(value, Reflect.get(DEFAULT_SETTINGS, name)) && !(POSITIVE.has(name) && value === 0))
-      accepted[name] = value;
-    else refused.push(name);
-  }
+/** The band's constants: each from its own key, else from the record of the first schema, else where it starts. */
+const readSettings = (record: unknown, own: Raw, issues: IssueLog): Settings => {
+  const { constants, refused } = constantsOfRecord(record);
   if (refused.length > 0) {
-    issues.report(
-      "band",
-      "settings",
-      `These settings cannot be read and keep their default: ${refused.sort(compareCodeUnits).join(", ")}.`,
-    );
+    const names = [...refused].sort(compareCodeUnits).join(", ");
+    issues.report("band", "settings", `These settings cannot be read and keep their default: ${names}.`);
   }
-  return { ...DEFAULT_SETTINGS, ...accepted };
+  const laid = new Map(constants);
+  for (const [key, value] of own) {
+    if (value === null && CONSTANT_STARTS.has(key)) laid.delete(key);
+    else if (isConstant(key, value)) laid.set(key, value);
+    else {
+      issues.report("settings", key, "This number behind the scores cannot be read and is left out.");
+      continue;
+    }
+    issues.clear("settings", key);
+  }
+  return settingsFrom(laid);
 };
 
-export const readBand = (raw: Raw, issues: IssueLog): Band => {
+/**
+ * Decodes the band.
+ * @param own the keys of the root map `settings`
+ */
+export const readBand = (raw: Raw, own: Raw, issues: IssueLog): Band => {
   const { settings, timeZone, ...fields } = decodeFields(BAND, raw, "band", (field) => field, issues);
   const known = isTimeZone(timeZone);
   if (!known)
     issues.report("band", "timeZone", `The time zone ${timeZone} is unknown; days end at midnight UTC.`);
-  return { ...fields, timeZone: known ? timeZone : "UTC", settings: readSettings(settings, issues) };
+  return { ...fields, timeZone: known ? timeZone : "UTC", settings: readSettings(settings, own, issues) };
 };
 
 export const readChair = (id: string, raw: Raw, issues: IssueLog): Chair | null => {

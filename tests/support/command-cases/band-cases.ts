@@ -12,10 +12,15 @@ export const BAND_CASES: Readonly<Record<string, CommandCase>> = {
     ],
   },
   adjustSettings: {
-    args: { settings: { togetherDays: 30 } },
-    says: ({ band }) => band.settings.togetherDays,
-    expected: 30,
+    args: { changes: { togetherDays: 30, "kindWeight.solo": 0.5 } },
+    says: ({ band }) => [band.settings.togetherDays, band.settings.kindWeight.solo],
+    expected: [30, 0.5],
     refused: [
+      invalid({ changes: { togetherDays: "soon" } }),
+      invalid({ changes: { togetherDays: -1 } }),
+      invalid({ changes: { H0: 0 } }),
+      invalid({ changes: { togetherNights: 30 } }),
+      invalid({ changes: { togetherNights: null } }),
       invalid({ settings: { togetherDays: "soon" } }),
       { code: "forbidden", args: { settings: {} }, as: MEMBER },
     ],

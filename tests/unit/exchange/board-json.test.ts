@@ -1,6 +1,7 @@
 import { expect, test } from "vitest";
 import * as Y from "yjs";
 import { createBoardDocument } from "#shared/document/board-document.ts";
+import { migrate, migrationsCurrent } from "#shared/document/migrations/migrate.ts";
 import { readBoard } from "#shared/document/read/board-reader.ts";
 import { exportBoard, importBoard, parseBoardFile } from "#shared/exchange/board-json.ts";
 
@@ -15,6 +16,7 @@ const small = () => {
     set("chairs", "gt1/name", "Guitar 1");
     set("songs", "s1/laterField", { b: [1, null], a: "kept" });
   });
+  migrate(document);
   return document;
 };
 
@@ -41,9 +43,29 @@ test("the file names the band and the day, and lists every map with sorted keys"
 test("an imported file reads as the same board", () => {
   const file = parseBoardFile(TEXT);
   const document = fresh();
-  expect(file.ok && importBoard(document, file.value, "import")).toEqual({ ok: true, value: { keys: 5 } });
+  expect(file.ok && importBoard(document, file.value, "import")).toEqual({ ok: true, value: { keys: 6 } });
   expect(readBoard(document)).toEqual(readBoard(small()));
   expect(exportBoard(document, "2026-03-14")).toEqual({ text: TEXT, leftOut: [] });
+});
+
+test("a file of an older shape is migrated, even where the new band's own document is current already", () => {
+  const older = fresh();
+  older.transact("test", (set) => set("band", "settings", { gapSeconds: 45, kindWeight: { gig: 1.5 } }));
+  const file = parseBoardFile(exportBoard(older, "2026-03-14").text);
+  if (!file.ok) throw new Error(file.error);
+  const current = fresh();
+  migrate(current);
+  for (const target of [fresh(), current]) {
+    expect(importBoard(target, file.value, "import")).toEqual({ ok: true, value: { keys: 1 } });
+    expect(migrationsCurrent(target)).toBe(true);
+    expect(new Map(target.entries("settings"))).toEqual(
+      new Map([
+        ["gapSeconds", 45],
+        ["kindWeight.gig", 1.5],
+      ]),
+    );
+    expect(readBoard(target).band).toEqual(readBoard(older).band);
+  }
 });
 
 test("a file that is cut or edited by hand is refused with the place of the fault", () => {

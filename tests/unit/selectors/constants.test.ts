@@ -1,12 +1,6 @@
 import { expect, test } from "vitest";
 import { DEFAULT_SETTINGS, type Settings } from "#shared/board/settings.ts";
-import {
-  CONSTANTS,
-  constantDefault,
-  constantValue,
-  ownSettings,
-  withConstant,
-} from "#shared/selectors/constants.ts";
+import { backToStart, CONSTANTS, constantDefault, constantValue } from "#shared/selectors/constants.ts";
 
 const ALL = CONSTANTS.flatMap(({ constants }) => constants);
 const laid = (own: object): Settings => ({ ...DEFAULT_SETTINGS, ...own });
@@ -28,20 +22,9 @@ test("every constant starts inside its bounds and on its steps", () => {
   }
 });
 
-test("a changed constant is stored, and its neighbours in the same list keep their values", () => {
-  const own = withConstant(DEFAULT_SETTINGS, { path: "claim.3" }, 0.7);
-  expect(own).toEqual({ claim: [0, 0.3, 0.45, 0.7] });
-  const both = withConstant(laid(own), { path: "kindWeight.gig" }, 1.5);
-  expect(both).toEqual({
-    claim: [0, 0.3, 0.45, 0.7],
-    kindWeight: { solo: 0.6, drill: 0.8, run: 1, gig: 1.5 },
-  });
-  expect(constantValue(laid(both), { path: "kindWeight.gig" })).toBe(1.5);
-});
-
-test("a constant put back to where it starts is no longer stored", () => {
-  const own = withConstant(DEFAULT_SETTINGS, { path: "gapSeconds" }, 45);
-  expect(own).toEqual({ gapSeconds: 45 });
-  expect(withConstant(laid(own), { path: "gapSeconds" }, 20)).toEqual({});
-  expect(ownSettings(DEFAULT_SETTINGS)).toEqual({});
+test("what the band has set itself is put back by naming it, leaf by leaf", () => {
+  const own = laid({ gapSeconds: 45, kindWeight: { ...DEFAULT_SETTINGS.kindWeight, gig: 1.5 } });
+  expect(constantValue(own, { path: "kindWeight.gig" })).toBe(1.5);
+  expect(backToStart(own)).toEqual({ gapSeconds: null, "kindWeight.gig": null });
+  expect(backToStart(DEFAULT_SETTINGS)).toEqual({});
 });
