@@ -1,0 +1,48 @@
+/**
+ * Our server beside others, with one load for all, in one run: `node tests/run.mjs tests/bench/server/server.ts`, with
+ * `--only A,C` for some workloads, `--peers floor,tightrow` for some peers and `--seconds 10` for shorter ticking.
+ * Prints one JSON line per workload and peer.
+ */
+import { spawnSync } from "node:child_process";
+import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { parseArgs } from "node:util";
+import { BOARDS } from "./boards.ts";
+import { bundlePrograms } from "./bundle.ts";
+import { installPeers } from "./install-peers.ts";
+import { PEERS } from "./peers.ts";
+
+const { values } = parseArgs({
+  args: process.argv.slice(2),
+  options: {
+    only: { type: "string", default: "A,B,C,D" },
+    peers: { type: "string", default: Object.keys(PEERS).join(",") },
+    seconds: { type: "string", default: "30" },
+  },
+});
+
+const programs = await bundlePrograms();
+const asked = values.peers.split(",");
+const peers = installPeers().filter((name) => asked.includes(name));
+const scratch = mkdtempSync(join(tmpdir(), "tightrow-bench-"));
+try {
+  for (const [name, { build }] of Object.entries(BOARDS))
+    writeFileSync(join(scratch, `${name}.bin`), build());
+  for (const workload of values.only.split(",")) {
+    for (const name of peers) {
+      // A relay keeps nothing that could be joined or lost.
+      if (!PEERS[name].dialect.keepsDocuments && (workload === "C" || workload === "D")) continue;
+      const load = spawnSync(
+        process.execPath,
+        [join(programs, "load.js"), workload, name, scratch, values.seconds],
+        { stdio: ["ignore", "pipe", "inherit"] },
+      );
+      if (load.status !== 0) console.log(`${workload} failed against ${PEERS[name].title}.`);
+      process.stdout.write(load.stdout);
+    }
+  }
+} finally {
+  rmSync(scratch, { recursive: true, force: true });
+}
+process.exit(0);
