@@ -9,6 +9,7 @@ import { idsFrom } from "#shared/commands/command.ts";
 import { createRunner } from "#shared/commands/runner.ts";
 import { seedDemo } from "#shared/demo/seed-demo.ts";
 import { createBoardDocument, type Json, type SetKey } from "#shared/document/board-document.ts";
+import { migrate } from "#shared/document/migrations/migrate.ts";
 import type { RootMap } from "#shared/document/root-maps.ts";
 import { seedFull } from "./seed-full.ts";
 
@@ -101,21 +102,19 @@ const gigs = (set: SetKey): void => {
   set("waivers", "quay/every/covered", { by: "odile", at: NOW, note: "Taken back", withdrawn: true });
 }; // biome-ignore format: one record a line
 
-/** The band's own constants, as the current release stores them. */
+/** The band's own constants by key, and a late record as a client of the first schema still writes it. */
 const settings = (ydoc: Y.Doc): void => {
-  const runner = createRunner(createBoardDocument(ydoc));
+  const document = createBoardDocument(ydoc);
+  const runner = createRunner(document);
   const author = { member: null, writer: "phone", role: "leader" } as const;
-  const own = {
-    gapSeconds: 45,
-    claim: [0, 0.3, 0.45, 0.7],
-    kindWeight: { solo: 0.5, drill: 0.8, run: 1, gig: 1.5 },
-  };
-  const done = runner.run(
-    adjustSettings,
-    { settings: own },
-    { id: "own", now: NOW, author, newId: idsFrom("own") },
-  );
+  const context = { id: "own", now: NOW, author, newId: idsFrom("own") };
+  const changes = { gapSeconds: 45, "claim.3": 0.7, "kindWeight.solo": 0.5, "kindWeight.gig": 1.5 };
+  const done = runner.run(adjustSettings, { changes }, context);
   if (!done.ok) throw new Error(done.error.sentence);
+  document.transact("fixture", (set) => {
+    set("settings", "b", null);
+    set("band", "settings", { gapSeconds: 60, b: 0.7, soloCap: 2 });
+  });
   runner.close();
 };
 
@@ -134,6 +133,7 @@ export const fixtureDocument = (): Y.Doc => {
     for (const write of [band, song, cards, log, gigs]) write(set);
   });
   for (const one of [demo, seeded, own]) Y.applyUpdate(merged, Y.encodeStateAsUpdate(one));
+  migrate(createBoardDocument(merged));
   settings(merged);
   return merged;
 };
