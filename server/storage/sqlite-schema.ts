@@ -70,16 +70,19 @@ const STEPS: readonly string[] = [
   `,
 ];
 
+/** Version of the tables that this program writes. */
+export const TABLES_VERSION = STEPS.length;
+
 /** Brings the tables of an empty or older file up to date; refuses a file that a newer version has written. */
 export const prepareTables = (db: Database): void => {
   const version = Number(db.pragma("user_version", { simple: true }));
-  if (version > STEPS.length)
+  if (version > TABLES_VERSION)
     throw new StorageUnavailable(
       "The data folder was written by a newer Tightrow. Start that version instead.",
     );
-  if (version === STEPS.length) return;
+  if (version === TABLES_VERSION) return;
   db.transaction(() => {
     for (const step of STEPS.slice(version)) db.exec(step);
-    db.pragma(`user_version = ${STEPS.length}`);
+    db.pragma(`user_version = ${TABLES_VERSION}`);
   })();
 };

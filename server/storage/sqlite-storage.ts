@@ -2,6 +2,8 @@ import { mkdirSync } from "node:fs";
 import { open } from "node:fs/promises";
 import { join } from "node:path";
 import Database from "better-sqlite3";
+import { writeBackup } from "../upkeep/backup-file.ts";
+import { DATABASE_FILE, syncFolder, takeLock } from "./data-folder.ts";
 import { createGroupFlush } from "./group-flush.ts";
 import { sqliteBoards } from "./sqlite-boards.ts";
 import { sqliteLog } from "./sqlite-log.ts";
@@ -10,7 +12,6 @@ import { prepareTables } from "./sqlite-schema.ts";
 import { guarded, refusal, type Write } from "./sqlite-write.ts";
 import { type Storage, StorageRefusal, StorageUnavailable } from "./storage.ts";
 
-const FILE = "tightrow.db";
 /** Pages of the write-ahead log after which SQLite folds it back: fewer, longer pauses than its default of 1,000. */
 const CHECKPOINT_PAGES = 4000;
 
@@ -19,15 +20,23 @@ export interface SqliteOptions {
   readonly maxBytes?: number;
 }
 
+export interface SqliteStorage extends Storage {
+  /** Writes a whole copy of everything to a new file, while the storage goes on. Rejects with the system's error. */
+  backup(file: string): Promise<void>;
+}
+
 /**
  * The embedded storage: one SQLite file in `folder`, which is made when it is missing.
  * Rows are committed without waiting for the disk (`synchronous = NORMAL` in WAL mode: safe against a killed process,
  * https://sqlite.org/pragma.html#pragma_synchronous); a flush then syncs the write-ahead log off the main thread, once
  * for all who wait. Rejects with StorageUnavailable when the folder cannot be used.
  */
-export const openSqliteStorage = async (folder: string, options: SqliteOptions = {}): Promise<Storage> => {
+export const openSqliteStorage = async (
+  folder: string,
+  options: SqliteOptions = {},
+): Promise<SqliteStorage> => {
   const { db, lock } = openFiles(folder, options);
-  const log = await open(join(folder, `${FILE}-wal`), "r+");
+  const log = await open(join(folder, `${DATABASE_FILE}-wal`), "r+");
   await syncFolder(folder);
   let closed = false;
   /** After a failed sync the kernel may have dropped the pages: only a checkpoint writes them anew. */
@@ -58,6 +67,7 @@ export const openSqliteStorage = async (folder: string, options: SqliteOptions =
     ...sqliteMembers(db, guarded, write),
     flush,
     size: () => guarded(() => pages(db, "page_count") * pages(db, "page_size")),
+    backup: (file) => writeBackup(db, file),
     async close() {
       if (closed) return;
       closed = true;
@@ -76,7 +86,7 @@ const openFiles = (folder: string, { maxBytes = 0 }: SqliteOptions) => {
   try {
     mkdirSync(folder, { recursive: true });
     const lock = takeLock(folder);
-    const db = new Database(join(folder, FILE));
+    const db = new Database(join(folder, DATABASE_FILE));
     db.pragma("journal_mode = WAL");
     db.pragma("synchronous = NORMAL");
     db.pragma(`wal_autocheckpoint = ${CHECKPOINT_PAGES}`);
@@ -92,31 +102,5 @@ const openFiles = (folder: string, { maxBytes = 0 }: SqliteOptions) => {
     if (error instanceof StorageUnavailable) throw error;
     const why = error instanceof Error ? error.message : String(error);
     throw new StorageUnavailable(`The data folder ${folder} cannot be used: ${why}.`, { cause: error });
-  }
-};
-
-/** Two servers on one folder would each answer from their own memory. The system lets go when the process dies. */
-const takeLock = (folder: string): Database.Database => {
-  const lock = new Database(join(folder, "tightrow.lock"), { timeout: 0 });
-  try {
-    lock.exec("BEGIN EXCLUSIVE");
-    return lock;
-  } catch (error) {
-    lock.close();
-    if (error instanceof Database.SqliteError && error.code === "SQLITE_BUSY")
-      throw new StorageUnavailable(
-        `The data folder ${folder} is in use by another Tightrow that is running.`,
-      );
-    throw error;
-  }
-};
-
-/** A new file survives a power cut only once its folder is synced too; not every system can. */
-const syncFolder = async (folder: string): Promise<void> => {
-  try {
-    const handle = await open(folder, "r");
-    await handle.sync().finally(() => handle.close());
-  } catch {
-    // Windows cannot open folders; NTFS journals its own entries.
   }
 };
