@@ -67,6 +67,7 @@ const useCountdown = (paused: boolean, done: () => void) => {
 const ToastLine = ({ toast, close }: { readonly toast: Shown; readonly close: () => void }) => {
   const [hovered, setHovered] = useState(false);
   const [focused, setFocused] = useState(false);
+  const id = useId();
   useCountdown(hovered || focused, close);
   return (
     <li
@@ -76,9 +77,13 @@ const ToastLine = ({ toast, close }: { readonly toast: Shown; readonly close: ()
       onFocus={() => setFocused(true)}
       onBlur={() => setFocused(false)}
     >
-      <p className="min-w-0 flex-1 py-2">{toast.text}</p>
+      <p id={`${id}-text`} className="min-w-0 flex-1 py-2">
+        {toast.text}
+      </p>
       {toast.undo ? (
         <Button
+          id={`${id}-undo`}
+          aria-labelledby={`${id}-undo ${id}-text`}
           tone="quiet"
           icon={Undo2}
           className="px-3 font-semibold"
@@ -90,7 +95,7 @@ const ToastLine = ({ toast, close }: { readonly toast: Shown; readonly close: ()
           Undo
         </Button>
       ) : null}
-      <IconButton icon={X} label="Dismiss" onClick={close} />
+      <IconButton icon={X} label="Dismiss" aria-describedby={`${id}-text`} onClick={close} />
     </li>
   );
 };

@@ -12,14 +12,14 @@ export type SplitPart = (typeof SPLIT_PARTS)[number];
 export const pointsOf = (share: number): number => Math.round(share * 100);
 
 /**
- * A difference of shares in whole points with its sign: `+4`, `−3`, `0`; `+<1` and `−<1` where something moves that
- * rounds to nothing.
+ * A difference of shares in whole points with its sign: `+4`, `−3`, `0`; `under 1` and `under 1 less` where something
+ * moves that rounds to nothing.
  */
 export const signedPoints = (difference: number): string => {
   const points = Math.abs(pointsOf(difference));
   if (difference === 0) return "0";
-  const sign = difference > 0 ? "+" : "−";
-  return points === 0 ? `${sign}<1` : `${sign}${points}`;
+  if (points === 0) return difference > 0 ? "under 1" : "under 1 less";
+  return `${difference > 0 ? "+" : "−"}${points}`;
 };
 
 /**

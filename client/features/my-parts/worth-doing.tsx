@@ -33,7 +33,7 @@ const WorthLine = ({ worth, onOpen }: { readonly worth: Worth; readonly onOpen: 
             {card.text}
           </span>
         </span>
-        <span className="text-title">
+        <span className="text-title whitespace-nowrap">
           {signedPoints(worth.difference)}
           <span className="sr-only"> points</span>
         </span>

@@ -12,8 +12,8 @@ test("a share reads as whole points", () => {
 test("a difference carries its sign, and what rounds to nothing still says its direction", () => {
   expect(signedPoints(0.164)).toBe("+16");
   expect(signedPoints(-0.03)).toBe("−3");
-  expect(signedPoints(0.002)).toBe("+<1");
-  expect(signedPoints(-0.002)).toBe("−<1");
+  expect(signedPoints(0.002)).toBe("under 1");
+  expect(signedPoints(-0.002)).toBe("under 1 less");
   expect(signedPoints(0)).toBe("0");
 });
 
