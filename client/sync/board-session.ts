@@ -2,6 +2,8 @@
 import * as Y from "yjs";
 import type { Id } from "#shared/board/ids.ts";
 import { type BoardDocument, createBoardDocument } from "#shared/document/board-document.ts";
+import { type ClientClaim, createClientId } from "./client-id.ts";
+import { browserClaim } from "./client-memory.ts";
 import { type ConnectionOptions, openBoardConnection } from "./connection.ts";
 import type { KnownBoard } from "./device.ts";
 import { createFleetingBoard, type LocalBoard } from "./local-board.ts";
@@ -31,6 +33,8 @@ export interface BoardSessionOptions
   readonly now?: () => number;
   /** Opens what this device keeps of the board. */
   readonly openLocal?: (board: Id) => Promise<LocalBoard>;
+  /** What this device has to take up the same Yjs client id again; null = nothing. */
+  readonly claimOf?: (board: Id) => ClientClaim | null;
 }
 
 /** Said while this device cannot keep a board between visits. */
@@ -44,7 +48,7 @@ const pageServer = (): string => `${location.protocol === "https:" ? "wss:" : "w
  * `outbox.saveState().asOf` is a moment, an empty board means "not here yet".
  */
 export const openBoardSession = async (options: BoardSessionOptions): Promise<BoardSession> => {
-  const { known, now = Date.now, openLocal = openLocalBoard } = options;
+  const { known, now = Date.now, openLocal = openLocalBoard, claimOf = browserClaim } = options;
   const local = await openLocal(known.board).catch(createFleetingBoard);
   // The outbox is read before the document, so that an entry another tab adds in between is never taken for lost.
   const { entries, asOf } = await local.load();
@@ -56,6 +60,8 @@ export const openBoardSession = async (options: BoardSessionOptions): Promise<Bo
   if (!local.lasting) status.explain("device", NOTHING_KEPT);
   local.onTrouble((sentence) => status.explain("device", sentence));
   const outbox = createOutbox({ ydoc, document, local, status, entries });
+  const keepsId = local.lasting && known.role !== "guest";
+  const clientId = createClientId(ydoc, keepsId ? claimOf(known.board) : null);
   const connection = openBoardConnection({
     ...options,
     boardId: known.board,
@@ -64,6 +70,7 @@ export const openBoardSession = async (options: BoardSessionOptions): Promise<Bo
     serverUrl: options.serverUrl ?? pageServer(),
     ydoc,
     outbox,
+    clientId,
     status,
     now,
     onAgreement: local.keepAsOf,
@@ -77,6 +84,7 @@ export const openBoardSession = async (options: BoardSessionOptions): Promise<Bo
     reconnect: connection.reconnect,
     close: async () => {
       connection.close();
+      clientId.close();
       await local.close();
       ydoc.destroy();
     },

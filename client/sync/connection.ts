@@ -1,7 +1,6 @@
 /** The live connection of one board to the server, on the stock y-websocket provider. */
 import * as decoding from "lib0/decoding";
 import * as encoding from "lib0/encoding";
-import { Awareness } from "y-protocols/awareness";
 import { WebsocketProvider } from "y-websocket";
 import * as Y from "yjs";
 import type { Id } from "#shared/board/ids.ts";
@@ -9,6 +8,8 @@ import type { Role } from "#shared/protocol/api.ts";
 import { closeReason, isRetriable } from "#shared/protocol/close-codes.ts";
 import { DURABLE_QUERY_MAX, MESSAGE } from "#shared/protocol/messages.ts";
 import { offeredSubprotocols, SYNC_PATH } from "#shared/protocol/version.ts";
+import type { ClientId } from "./client-id.ts";
+import { muteAwareness } from "./mute-awareness.ts";
 import type { SyncOutbox } from "./outbox.ts";
 import { type PageSignals, pageSignals } from "./page-signals.ts";
 import type { SaveStatus } from "./save-status.ts";
@@ -23,6 +24,7 @@ export interface ConnectionOptions {
   readonly serverUrl: string;
   readonly ydoc: Y.Doc;
   readonly outbox: SyncOutbox;
+  readonly clientId: ClientId;
   readonly status: SaveStatus;
   /** Device clock, ms. */
   readonly now: () => number;
@@ -52,10 +54,15 @@ const TURNED_AWAY = "The server turned this device away. Reload the page, or ope
 
 /** Opens the connection; it reconnects by itself until it is closed or turned away. */
 export const openBoardConnection = (options: ConnectionOptions): BoardConnection => {
-  const { ydoc, outbox, status, role, signals = pageSignals() } = options;
+  const { ydoc, outbox, clientId, status, role, signals = pageSignals() } = options;
   const provider = createProvider(options);
-  provider.messageHandlers[MESSAGE.acknowledgement] = (_encoder, decoder) =>
-    outbox.acknowledge(Y.decodeStateVector(decoding.readTailAsUint8Array(decoder)));
+  provider.messageHandlers[MESSAGE.acknowledgement] = (_encoder, decoder) => {
+    const durable = Y.decodeStateVector(decoding.readTailAsUint8Array(decoder));
+    outbox.acknowledge(durable);
+    clientId.heard(durable);
+  };
+  // The server's silent frames only keep the connection alive.
+  provider.messageHandlers[MESSAGE.awareness] = () => {};
   // The provider sends the document's every change; a guest's device may hold changes from a better day.
   if (role === "guest") ydoc.off("update", provider._updateHandler);
   followAgreement(provider, options);
@@ -78,6 +85,8 @@ export const openBoardConnection = (options: ConnectionOptions): BoardConnection
     back: () => {
       if (!isTurnedAway() && !isAlive()) tryNow();
     },
+    // A page that the browser puts aside may lose its locks without hearing of it.
+    left: clientId.letGo,
   });
   provider.connect();
 
@@ -98,7 +107,7 @@ export const openBoardConnection = (options: ConnectionOptions): BoardConnection
 /** Keeps the moment of the last agreement, and brings the outbox up to date at each. */
 const followAgreement = (
   provider: WebsocketProvider,
-  { outbox, status, now, onAgreement }: ConnectionOptions,
+  { outbox, clientId, status, now, onAgreement }: ConnectionOptions,
 ): void => {
   let agreed = false;
   const agree = (moment: number): void => {
@@ -113,9 +122,11 @@ const followAgreement = (
       agree(now());
       outbox.recover();
       askWhatIsDurable(provider, outbox.waiting());
-    } else if (agreed) {
+      clientId.synced((client) => askWhatIsDurable(provider, new Set([client])));
+    } else {
+      clientId.unsynced();
+      if (agreed) agree(provider.wsLastMessageReceived);
       agreed = false;
-      agree(provider.wsLastMessageReceived);
     }
   });
 };
@@ -155,20 +166,16 @@ const createProvider = ({
   token,
   ydoc,
   WebSocketPolyfill,
-}: ConnectionOptions): WebsocketProvider => {
-  const awareness = new Awareness(ydoc);
-  // Nobody shows where they are yet, so there is nothing to repeat every few seconds.
-  awareness.setLocalState(null);
-  return new WebsocketProvider(serverUrl + SYNC_PATH, encodeURIComponent(boardId), ydoc, {
+}: ConnectionOptions): WebsocketProvider =>
+  new WebsocketProvider(serverUrl + SYNC_PATH, encodeURIComponent(boardId), ydoc, {
     connect: false,
-    awareness,
+    awareness: muteAwareness(ydoc),
     protocols: offeredSubprotocols(token),
     // Between tabs a change would be taken for the server's own and never sent by the tab that heard it.
     disableBc: true,
     shouldReconnect: ({ code }) => isRetriable(code),
     ...(WebSocketPolyfill === undefined ? {} : { WebSocketPolyfill }),
   });
-};
 
 /** The provider waits 100 ms × 2^attempts, at most what this says: between half of that and all of it. */
 const jittered = (attempts: number, random: number): number =>

@@ -8,6 +8,7 @@ import { IndexeddbPersistence } from "y-indexeddb";
 import type * as Y from "yjs";
 import type { Id } from "#shared/board/ids.ts";
 import { ROLES } from "#shared/protocol/api.ts";
+import { forgetClient } from "./client-memory.ts";
 import { deleteDatabase, openDatabase, settled, store, within } from "./database.ts";
 import { createFleetingBoard, type KeptEntry, type LocalBoard } from "./local-board.ts";
 
@@ -49,6 +50,7 @@ export const openLocalBoard = async (board: Id): Promise<LocalBoard> => {
 
 /** Deletes what this device keeps of a board, unsent changes included. Close the board's session first. */
 export const deleteLocalBoard = async (board: Id): Promise<void> => {
+  forgetClient(board);
   await deleteDatabase(outboxName(board));
   await deleteDatabase(documentName(board));
 };
