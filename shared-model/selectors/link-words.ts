@@ -33,29 +33,42 @@ export interface LinkInvitation {
   readonly address: string;
   /** Last day it lets people in; null = no end. */
   readonly lastDay: Day | null;
+  /** Name of the person it is for; null = whoever opens it says who they are. */
+  readonly person?: string | null;
 }
 
 /** A message to paste into whatever the band talks by. */
-export const linkMessage = ({ name, role, address, lastDay }: LinkInvitation): string => {
+export const linkMessage = ({ name, role, address, lastDay, person = null }: LinkInvitation): string => {
   const what =
     role === "guest"
       ? `Have a look at the rehearsal board of ${name}:`
       : `Here is your way into the rehearsal board of ${name}:`;
+  const open =
+    person === null ? "Open it on your phone, pick your name," : `For ${person}: open it on your phone`;
   const how =
     role === "guest"
       ? "It opens in the browser, without an account."
-      : "Open it on your phone, pick your name, and mark what you have practised. It works in the browser, without an account.";
+      : `${open} and mark what you have practised. It works in the browser, without an account.`;
   const end = lastDay === null ? "" : ` The link works until ${dayWords(lastDay)}.`;
   return `${what}\n${address}\n${how}${end}`;
 };
 
 /** How a link stands at a moment (ms). */
 export const linkState = (
-  { revokedAt, expiresAt }: Pick<Link, "revokedAt" | "expiresAt">,
+  { revokedAt, expiresAt, maxUses, uses }: Pick<Link, "revokedAt" | "expiresAt" | "maxUses" | "uses">,
   now: number,
-): "open" | "expired" | "withdrawn" => {
+): "open" | "used up" | "expired" | "withdrawn" => {
   if (revokedAt !== null) return "withdrawn";
-  return expiresAt !== null && expiresAt <= now ? "expired" : "open";
+  if (expiresAt !== null && expiresAt <= now) return "expired";
+  return maxUses !== null && uses >= maxUses ? "used up" : "open";
+};
+
+/** How often a link was used: `used 2 of 5`, `used 3 times`, `not used yet`. */
+export const linkUses = ({ maxUses, uses }: Pick<Link, "maxUses" | "uses">): string => {
+  if (maxUses !== null && maxUses > 1) return `used ${uses} of ${maxUses}`;
+  if (uses === 0) return maxUses === 1 ? "for one device, not used yet" : "not used yet";
+  if (maxUses === 1) return "for one device, used";
+  return uses === 1 ? "used once" : `used ${uses} times`;
 };
 
 /** True when an origin names the very device it is opened on, so that no other can use it. */
