@@ -1,6 +1,6 @@
 /**
- * The program: reads the settings from the environment, starts the server, stops it on SIGTERM and SIGINT.
- * Human lines go to stdout, JSON log lines to stderr. Exit codes: 0 stopped as asked, 1 could not start or broke.
+ * The program: reads the settings from the environment, starts the server, stops it on SIGTERM and SIGINT; or runs one
+ * of the tools of `--help` and ends. Human lines go to stdout, JSON log lines to stderr. Exit codes: 0 stopped or done as asked, 1 could not start or broke.
  */
 import process from "node:process";
 import { seedDemo } from "#shared/demo/seed-demo.ts";
@@ -8,6 +8,7 @@ import type { CloseCode } from "#shared/protocol/close-codes.ts";
 import { whyOf } from "./log.ts";
 import { helpText, readSettings, unknownSettings } from "./settings/settings.ts";
 import { type Running, start } from "./start/start.ts";
+import { findTool, toolsHelp } from "./upkeep/tools.ts";
 
 const fail = (sentences: readonly string[]): void => {
   process.stderr.write(`${sentences.join("\n")}\n`);
@@ -31,14 +32,23 @@ const stopOn = (running: Running): void => {
 };
 
 const main = async (): Promise<void> => {
+  const [tool, ...args] = process.argv.slice(2);
   if (process.argv.includes("--help")) {
-    process.stdout.write(helpText());
+    process.stdout.write(helpText(toolsHelp()));
     return;
   }
   const settings = readSettings(process.env);
   if (!settings.ok) return fail(settings.error);
   for (const name of unknownSettings(process.env))
     process.stderr.write(`There is no setting ${name}; --help lists them all.\n`);
+  if (tool !== undefined) {
+    const run = findTool(tool);
+    if (run === null) return fail([`There is no tool ${tool}; --help lists them all.`]);
+    const done = await run({ args, settings: settings.value, now: new Date() });
+    if (!done.ok) return fail([done.error]);
+    process.stdout.write(`${done.value}\n`);
+    return;
+  }
   const running = await start(settings.value, seedDemo);
   if (!running.ok) return fail([running.error]);
   process.stdout.write(running.value.greeting);

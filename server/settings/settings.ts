@@ -114,6 +114,24 @@ const TABLE = {
     wholeNumber(1, 25),
     "How often connections are checked. Clients give up after 30 silent seconds.",
   ),
+  backups: setting(
+    "BACKUPS",
+    "14",
+    wholeNumber(0, 3650),
+    "How many daily backups stay in the data folder's backups; 0 = none are made.",
+  ),
+  backupMonths: setting(
+    "BACKUP_MONTHS",
+    "6",
+    wholeNumber(0, 1200),
+    "For how many months, beyond the daily ones, the first backup of the month stays.",
+  ),
+  backupHour: setting(
+    "BACKUP_HOUR",
+    "4",
+    wholeNumber(0, 23),
+    "Hour of this machine's day from which the day's backup is made.",
+  ),
   dataLimitMb: setting(
     "DATA_LIMIT_MB",
     "0",
@@ -146,15 +164,18 @@ export const unknownSettings = (env: Environment): string[] => {
   return Object.keys(env).filter((name) => name.startsWith("TIGHTROW_") && !known.has(name));
 };
 
-/** What `--help` prints: every setting with its default. */
-export const helpText = (): string => {
+/** What `--help` prints: the tools, as lines, and every setting with its default. */
+export const helpText = (tools: readonly string[]): string => {
   const lines = Object.values(TABLE).map(
     ({ name, fallback, help }) => `  ${name}${fallback === "" ? "" : ` (${fallback})`}\n      ${help}`,
   );
   return [
     "Tightrow: a rehearsal board for bands.",
     "",
-    "Usage: npm start, or node dist/server/main.js",
+    "Usage: npm start, or node dist/server/main.js [tool]",
+    "",
+    "Tools, each instead of starting the server:",
+    ...tools,
     "",
     "Settings, as environment variables (default in brackets):",
     ...lines,

@@ -1,4 +1,5 @@
 import { networkInterfaces } from "node:os";
+import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { err, ok, type Result } from "#shared/lib/result.ts";
 import type { CloseCode } from "#shared/protocol/close-codes.ts";
@@ -9,6 +10,7 @@ import { createTightrowServer } from "../server.ts";
 import type { Settings } from "../settings/settings.ts";
 import { openSqliteStorage } from "../storage/sqlite-storage.ts";
 import { StorageUnavailable } from "../storage/storage.ts";
+import { createNightlyBackups } from "../upkeep/nightly-backups.ts";
 import { addressesOf } from "./addresses.ts";
 import { greeting } from "./greeting.ts";
 
@@ -20,6 +22,7 @@ export interface Running {
 }
 
 const BYTES_PER_MIB = 1024 * 1024;
+const MINUTE_MS = 60_000;
 /** The build puts the client beside the server. */
 const BUILT_CLIENT = new URL("../client/", import.meta.url);
 
@@ -41,7 +44,19 @@ export const start = async (settings: Settings, seedDemo: SeedDemo): Promise<Res
     clock,
   });
 
+  const nightly = createNightlyBackups({
+    folder: join(settings.data, "backups"),
+    retention: { days: settings.backups, months: settings.backupMonths },
+    hour: settings.backupHour,
+    write: storage.backup,
+    now: () => new Date(),
+    log,
+  });
+  const backingUp = setInterval(() => void nightly.tick(), MINUTE_MS);
+  backingUp.unref();
+
   const stop = async (code: CloseCode): Promise<void> => {
+    clearInterval(backingUp);
     // What cannot be flushed was not acknowledged either; the files are closed all the same.
     await server
       .close(code)

@@ -50,7 +50,7 @@ test("names no setting reads are found, so that a typing mistake does not pass f
 });
 
 test("the help lists every setting that is read, with its default", () => {
-  const help = helpText();
+  const help = helpText([]);
   const named = [...help.matchAll(/^ {2}(TIGHTROW_[A-Z_]+)/gm)].map(([, name]) => name ?? "");
   expect(unknownSettings(Object.fromEntries(named.map((name) => [name, ""])))).toEqual([]);
   const settings = readSettings({});
