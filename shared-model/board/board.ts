@@ -5,6 +5,7 @@
 import type { Band, Chair, Gig, Person } from "./band.ts";
 import type { Card } from "./card.ts";
 import type { Id } from "./ids.ts";
+import type { Question } from "./question.ts";
 import type { Casting, Ruling, Section, Song } from "./song.ts";
 import type { Status, StatusMark } from "./status.ts";
 import type { Take } from "./take.ts";
@@ -24,6 +25,8 @@ export interface SongFile {
   readonly takes: readonly Take[];
   /** Ordered by (at, id). */
   readonly rulings: readonly Ruling[];
+  /** Ordered by (at, id). */
+  readonly questions: readonly Question[];
 }
 
 /** Something in the document the reader could not use. Nothing is lost: the raw value stays where it is. */

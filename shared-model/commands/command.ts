@@ -48,6 +48,8 @@ export interface Command<A, I = A> {
   readonly schema: v.GenericSchema<I, A>;
   /** Only a leader's device may run it. */
   readonly leaderOnly?: boolean;
+  /** What a dep's device may do with it; null = go ahead. Absent = nothing. */
+  readonly dep?: (args: A, author: Author) => Refusal | null;
   /** Checks the arguments against the board; null = go ahead. */
   readonly check?: (board: Board, args: A, context: RunContext) => Refusal | null;
   readonly write: (set: SetKey, args: A, context: RunContext, board: Board) => void;

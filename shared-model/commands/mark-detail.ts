@@ -37,6 +37,10 @@ const learntSince = (board: Board, card: string): number => {
 export const markDetail = defineCommand({
   name: "markDetail",
   schema: v.object({ card: id, member: id, level }),
+  dep: ({ member, level }, author) =>
+    member === author.member && level === 1
+      ? null
+      : refuse("forbidden", "A dep says “Got it” for themselves; the rest shows on the night."),
   check: (board, { card, member }, { author }) =>
     firstOf(
       isOnBoard(board, card) ? null : refuse("gone", "This detail is not on the board any more."),

@@ -7,6 +7,7 @@ import { addSection } from "./add-section.ts";
 import { addSong } from "./add-song.ts";
 import { addSongs } from "./add-songs.ts";
 import { adjustSettings } from "./adjust-settings.ts";
+import { answerQuestion, askQuestion, withdrawQuestion } from "./ask-question.ts";
 import { callSongs, dropSong, moveInGig, tuneForGig } from "./call-song.ts";
 import { castPart, declareNothingSpecial } from "./cast-part.ts";
 import type { Command } from "./command.ts";
@@ -34,7 +35,7 @@ const ALL = [
   addChair, addLineUp, reviseChair, giveChair, moveChair, addPerson, revisePerson,
   castPart, declareNothingSpecial,
   addDetail, rewordDetail, reviseDetail, placeDetail, moveDetail, markDetail,
-  logTake, flagSlip, withdrawTake, rule,
+  logTake, flagSlip, withdrawTake, rule, askQuestion, answerQuestion, withdrawQuestion,
   planGig, reviseGig, callSongs, dropSong, moveInGig, tuneForGig, seatForGig, waiveGate,
   takeBack, ...Object.values(removal),
 ] as readonly unknown[] as readonly Command<unknown>[]; // biome-ignore format: by theme

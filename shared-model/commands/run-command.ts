@@ -32,6 +32,11 @@ const describe = (issue: v.BaseIssue<unknown> | undefined): string => {
   return `${labelOf(issue)} is not right: ${told}. Correct it and try again.`;
 };
 
+const NOT_FOR_DEPS = refuse(
+  "forbidden",
+  "A dep's link lets you say “Got it” and ask. For anything else, ask the band.",
+);
+
 /**
  * Validates, checks on the snapshot, then writes in one transaction.
  * @param board the snapshot of `document` the author was looking at
@@ -50,8 +55,11 @@ export const runCommand = <A, I>(
     );
   if (command.leaderOnly && role !== "leader")
     return err(refuse("forbidden", "Only the band's leader can do this."));
+  if (role === "dep" && command.dep === undefined) return err(NOT_FOR_DEPS);
   const parsed = v.safeParse(command.schema, args);
   if (!parsed.success) return err(refuse("invalid", describe(parsed.issues[0])));
+  const withheld = role === "dep" ? (command.dep?.(parsed.output, context.author) ?? null) : null;
+  if (withheld !== null) return err(withheld);
   const running = { ...context, stored: document.get };
   const refusal = command.check?.(board, parsed.output, running) ?? null;
   if (refusal !== null) return err(refusal);

@@ -88,6 +88,8 @@ const revert = ({ map, key, before, after }: Written, { now, stored }: RunContex
     case "slips":
       return before === undefined ? { severity: 0, at: marks.at ?? 0 } : (before as Json);
     case "rulings":
+    case "questions":
+    case "answers":
     case "waivers":
       return before === undefined ? { ...marks, withdrawn: true } : (before as Json);
     case "lineUps":

@@ -26,6 +26,8 @@ export const ROOT_MAPS = {
   takes: ["occasion", "song", "no", "writer"],
   slips: ["occasion", "song", "no", "chair", "card", "writer"],
   rulings: ["ruling"],
+  questions: ["question"],
+  answers: ["question", "writer"],
   /** One of the band's constants → its number; null = where it starts. */
   settings: ["constant"],
   /** Grow-only set of finished migrations. */

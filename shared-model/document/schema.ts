@@ -252,4 +252,26 @@ export const RULING = v.object({
   withdrawn: v.optional(v.boolean(), false),
 });
 
+/** Longest question and longest answer, in characters. */
+export const QUESTION_MAX = 500;
+export const questionText = v.pipe(v.string(), v.maxLength(QUESTION_MAX, upTo(QUESTION_MAX)));
+
+export const QUESTION = v.object({
+  song: id,
+  card: v.nullable(id),
+  chair: v.nullable(id),
+  gig: v.nullable(id),
+  text: questionText,
+  by: v.string(),
+  at: moment,
+  withdrawn: v.optional(v.boolean(), false),
+});
+
+export const ANSWER = v.object({
+  text: questionText,
+  by: v.string(),
+  at: moment,
+  withdrawn: v.optional(v.boolean(), false),
+});
+
 export const WAIVER = v.object({ by: v.string(), at: moment, note: line, withdrawn: v.boolean() });

@@ -18,6 +18,7 @@ const mentions = (touched: ReadonlySet<string>, file: SongFile, document: BoardD
   touched.has(file.song.id) ||
   [...file.statuses.keys(), ...file.cards.map(({ id }) => id)].some((card) => touched.has(card)) ||
   [...touched].some((key) => songOfBody(document.get("rulings", key)) === file.song.id) ||
+  [...touched].some((key) => songOfBody(document.get("questions", key)) === file.song.id) ||
   [...touched].some((card) => songOfBody(document.get("cards", `${card}/body`)) === file.song.id) ||
   [...document.entries("cards")].some(
     ([, body]) => songOfBody(body) === file.song.id && chairsOfBody(body).some((chair) => touched.has(chair)),

@@ -115,6 +115,7 @@ const bigSong = (
     statuses,
     takes: Array.from({ length: takes }, (_, n) => bigTake(id, n, takes, chairs, cards, random)),
     rulings: [],
+    questions: [],
   };
 };
 

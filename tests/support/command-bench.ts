@@ -44,7 +44,7 @@ export const emptyBoard = (): Trial => {
   };
 };
 
-/** A band of two with a song, its form, three details, a take, a ruling and a gig. */
+/** A band of two with a song, its form, three details, a take, a question and a gig. */
 export const smallBand = (): Trial => {
   const trial = emptyBoard();
   const { done } = trial;
@@ -77,6 +77,7 @@ export const smallBand = (): Trial => {
   });
   done("planGig", { name: "Harbour night", date: "2026-04-18", minutes: 90 }, {}, "harbour");
   done("callSongs", { gig: "harbour", songs: ["diesel"] });
+  done("askQuestion", { song: "diesel", card: "choke", text: "Which hand?" }, { member: "minjae" }, "hand");
   done("removeDetail", { id: "push" });
   done("addSong", { title: "Old Kettle" }, {}, "kettle");
   done("removeSong", { id: "kettle" });

@@ -72,6 +72,12 @@ const cards = (set: SetKey): void => {
   set("rulings", "r2", {
     song: "every", card: null, about: "key", source: "ours", text: "E", before: "D", by: "left", at, withdrawn: true,
   });
+  set("questions", "q1", {
+    song: "every", card: "low", chair: "tuba", gig: "quay", text: "How low?", by: "left", at, withdrawn: false,
+  });
+  set("questions", "q2", { song: "every", card: null, chair: null, gig: null, text: "Why?", by: "", at, withdrawn: true });
+  set("answers", "q1/phone", { text: "To the floor", by: "odile", at: at + 10, withdrawn: false });
+  set("answers", "q1/tablet", { text: "Never mind", by: "odile", at: at + 11, withdrawn: true });
 }; // biome-ignore format: one record a line
 
 const log = (set: SetKey): void => {

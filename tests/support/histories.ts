@@ -281,6 +281,7 @@ export const file: fc.Arbitrary<SongFile> = fc.record({
   statuses,
   takes,
   rulings: fc.constant([]),
+  questions: fc.constant([]),
 });
 
 /** A song, who plays it, and when it is asked about: `t` from the present up to some months on. */

@@ -83,6 +83,10 @@ const MAKERS: Readonly<Record<string, Make>> = {
   reviseSection: onSection((song, section, dice) => ({ song, section, bars: 1 + (dice.c % 32) })),
   moveSection: onSection((song, section, { c }) => ({ song, section, index: c % 4 })),
   removeSection: onSection((song, section) => ({ song, section })),
+  restoreSection: inSong(({ song }, { b }, board) => {
+    const gone = [...board.removed].filter((key) => key.startsWith(`sections/${song.id}/`));
+    return { song: song.id, section: at(gone, b)?.split("/")[2] };
+  }),
   addChair: (_, dice) => ({ name: word(dice), instrument: "keys" }),
   reviseChair: (board, dice) => ({ chair: at(ids(board).chairs, dice.a), name: word(dice) }),
   giveChair: (board, { a, b }) => ({
@@ -154,6 +158,17 @@ const MAKERS: Readonly<Record<string, Make>> = {
     text: word(dice),
     learnAgain: dice.c % 2 === 0,
   })),
+  askQuestion: inSong(({ song, cards }, dice, board) => ({
+    song: song.id,
+    card: dice.b % 2 === 0 ? null : (at(cards, dice.b)?.id ?? null),
+    gig: at(ids(board).gigs, dice.c) ?? null,
+    text: word(dice),
+  })),
+  answerQuestion: inSong(({ questions }, dice) => ({
+    question: at(questions, dice.b)?.id ?? "",
+    text: word(dice),
+  })),
+  withdrawQuestion: inSong(({ questions }, { b }) => ({ question: at(questions, b)?.id ?? "" })),
   planGig: (_, dice) => ({ name: word(dice), date: `2026-04-1${dice.a % 10}`, minutes: 90 }),
   reviseGig: inGig((gig, { b }) => ({ gig, minutes: 30 + (b % 120) })),
   callSongs: inGig((gig, { b }, board) => ({ gig, songs: ids(board).songs.slice(0, 1 + (b % 3)) })),
@@ -183,7 +198,7 @@ const MAKERS: Readonly<Record<string, Make>> = {
   restoreGig: (board, { a }) => ({ id: removed(board, "gigs", a) }),
 };
 
-/** Commands that can be rolled; `takeBack` needs a change to take back and is rolled by whoever keeps changes. */
+/** Commands that can be rolled; the others need a change or a past, and are rolled by whoever keeps those. */
 export const ROLLED = Object.keys(MAKERS);
 
 /** A command for this board, or null when there is nothing it could be about. It may still be refused. */

@@ -95,6 +95,17 @@ const value: fc.Arbitrary<Json> = fc
       k: fc.constantFrom(0, 2),
       kindWeight: fc.constantFrom<Json>({ solo: 0.5 }, { solo: 0.5, later: 1 }, [1], 3),
     }),
+    fc.record({
+      song: fc.constantFrom("run-2", "run-3", "gone"),
+      card: fc.constantFrom(null, "run-4", ""),
+      chair: fc.constant(null),
+      gig: fc.constant(null),
+      text: fc.string({ maxLength: 8 }),
+      by: fc.constantFrom("run-1", ""),
+      at: fc.constantFrom(0, START),
+      withdrawn: fc.boolean(),
+    }),
+    fc.record({ text: fc.string({ maxLength: 8 }), by: fc.constant(""), at: fc.constantFrom(0, START) }),
     fc.record({ severity: fc.constantFrom(0, 0.5, 2, 3), at: fc.constant(START) }),
   )
   .map(plainJson);

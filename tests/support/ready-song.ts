@@ -89,6 +89,7 @@ export const aSong = (change: Partial<SongFile> = {}): SongFile => ({
   statuses: new Map(),
   takes: [],
   rulings: [],
+  questions: [],
   ...change,
 });
 

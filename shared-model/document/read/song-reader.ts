@@ -3,8 +3,10 @@ import { isPartCardId } from "../../board/ids.ts";
 import { compareCodeUnits } from "../order-key.ts";
 import type { RootMap } from "../root-maps.ts";
 import type { IssueLog } from "./decode.ts";
+import { createHoming } from "./homed-records.ts";
 import type { KeyIndex } from "./key-index.ts";
 import { chairsOfBody, readCard, songOfBody } from "./read-card.ts";
+import { readQuestion } from "./read-question.ts";
 import { readCastings, readRuling, readSections, readSong } from "./read-song.ts";
 import { readStatuses } from "./read-status.ts";
 import { readSlot, sameTakeSpan } from "./read-take.ts";
@@ -37,7 +39,6 @@ export const createSongReader = (
 ): SongReader => {
   const shelves = new Map<string, Shelf>();
   const cardHome = new Map<string, string>();
-  const rulingHome = new Map<string, string>();
 
   const shelfOf = (song: string): Shelf => {
     let shelf = shelves.get(song);
@@ -113,27 +114,24 @@ export const createSongReader = (
     shelf.dirty.add("takes");
   };
 
-  const takeRuling = (id: string): void => {
-    const raw = index.rulings.group(id).get("");
-    const home = songOfBody(raw);
-    const known = rulingHome.get(id);
-    if (known !== undefined && known !== home) {
-      const old = shelfOf(known);
-      old.rulings.delete(id);
-      old.dirty.add("rulings");
-    }
-    // Read in any case, so that a ruling about no song is reported too.
-    const ruling = readRuling(id, raw, issues);
-    if (home === null) {
-      rulingHome.delete(id);
-      return;
-    }
-    rulingHome.set(id, home);
-    const shelf = shelfOf(home);
-    if (ruling === null) shelf.rulings.delete(id);
-    else shelf.rulings.set(id, ruling);
-    shelf.dirty.add("rulings");
-  };
+  const takeRuling = createHoming(
+    {
+      rawOf: (id) => index.rulings.group(id).get(""),
+      read: (id, raw) => readRuling(id, raw, issues),
+      on: (shelf) => shelf.rulings,
+      dirt: "rulings",
+    },
+    shelfOf,
+  );
+  const takeQuestion = createHoming(
+    {
+      rawOf: (id) => index.questions.group(id).get(""),
+      read: (id, raw) => readQuestion(id, raw, index.answers.group(id), issues),
+      on: (shelf) => shelf.questions,
+      dirt: "questions",
+    },
+    shelfOf,
+  );
 
   /** Cards whose body names one of the chairs. */
   const cardsOn = (columns: ReadonlySet<string>): readonly string[] =>
@@ -171,6 +169,7 @@ export const createSongReader = (
       for (const card of of("statuses")) takeStatuses(card);
       for (const slot of new Set([...of("takes"), ...of("slips")])) takeSlot(slot);
       for (const id of of("rulings")) takeRuling(id);
+      for (const id of new Set([...of("questions"), ...of("answers")])) takeQuestion(id);
       return publishAll(previous);
     },
   };

@@ -1,5 +1,6 @@
 import type { SongFile } from "../../board/board.ts";
 import type { Card } from "../../board/card.ts";
+import type { Question } from "../../board/question.ts";
 import type { Casting, Ruling, Section, Song } from "../../board/song.ts";
 import type { Status } from "../../board/status.ts";
 import type { Take } from "../../board/take.ts";
@@ -15,7 +16,10 @@ export interface Shelf {
   readonly statuses: Map<string, ReadonlyMap<string, Status>>;
   readonly slots: Map<string, readonly Take[]>;
   readonly rulings: Map<string, Ruling>;
-  readonly dirty: Set<"song" | "sections" | "castings" | "cards" | "statuses" | "takes" | "rulings">;
+  readonly questions: Map<string, Question>;
+  readonly dirty: Set<
+    "song" | "sections" | "castings" | "cards" | "statuses" | "takes" | "rulings" | "questions"
+  >;
 }
 
 export const createShelf = (): Shelf => ({
@@ -26,6 +30,7 @@ export const createShelf = (): Shelf => ({
   statuses: new Map(),
   slots: new Map(),
   rulings: new Map(),
+  questions: new Map(),
   dirty: new Set(),
 });
 
@@ -54,6 +59,7 @@ export const publish = (shelf: Shelf, song: Song, previous: SongFile | undefined
     statuses: keep("statuses", dirty.has("statuses"), () => sortStatuses(shelf)),
     takes: keep("takes", dirty.has("takes"), () => [...shelf.slots.values()].flat().sort(byMoment)),
     rulings: keep("rulings", dirty.has("rulings"), () => [...shelf.rulings.values()].sort(byMoment)),
+    questions: keep("questions", dirty.has("questions"), () => [...shelf.questions.values()].sort(byMoment)),
   };
   dirty.clear();
   return file;

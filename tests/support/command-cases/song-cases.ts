@@ -131,6 +131,53 @@ export const SONG_CASES: Readonly<Record<string, CommandCase>> = {
       invalid({ song: "diesel", about: "ending", source: "ours", text: " " }),
     ],
   },
+  askQuestion: {
+    args: {
+      song: "diesel",
+      card: "root",
+      chair: "bass",
+      gig: "harbour",
+      text: " Root of the key or the chord? ",
+    },
+    says: (board, run) => diesel(board)?.questions.find(({ id }) => id === run),
+    expected: {
+      card: "root",
+      chair: "bass",
+      gig: "harbour",
+      text: "Root of the key or the chord?",
+      by: "lucia",
+      answers: [],
+    },
+    refused: [
+      gone({ song: "kettle", text: "How fast?" }),
+      gone({ song: "diesel", card: "push", text: "How hard?" }),
+      gone({ song: "umbrella", card: "choke", text: "How hard?" }),
+      gone({ song: "diesel", chair: "organ", text: "How hard?" }),
+      gone({ song: "diesel", gig: "cellar", text: "How hard?" }),
+      invalid({ song: "diesel", text: "  " }),
+      invalid({ song: "diesel", text: "x".repeat(501) }),
+    ],
+  },
+  answerQuestion: {
+    args: { question: "hand", text: " The left. " },
+    says: (board) => diesel(board)?.questions[0]?.answers.map(({ text, by }) => [text, by]),
+    expected: [["The left.", "lucia"]],
+    refused: [
+      gone({ question: "nobody asked", text: "Yes." }),
+      invalid({ question: "hand", text: " " }),
+      invalid({ question: "hand", text: "x".repeat(501) }),
+    ],
+  },
+  withdrawQuestion: {
+    args: { question: "hand" },
+    says: (board) => diesel(board)?.questions,
+    expected: [],
+    refused: [
+      gone({ question: "nobody asked" }),
+      { code: "forbidden", args: { question: "hand" }, as: { role: "member", member: "lucia" } },
+      { code: "forbidden", args: { question: "hand" }, as: { role: "member", member: null } },
+    ],
+  },
   removeSong: {
     args: { id: "diesel" },
     says: has("diesel"),
