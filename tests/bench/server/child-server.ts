@@ -28,15 +28,27 @@ export interface ChildServer {
 const START_MS = 20_000;
 const STOP_MS = 15_000;
 
-/** Starts a peer on the folder `data`; resolves once its port answers, rejects when it ends before. */
-export const startPeer = async (
-  peer: Peer,
-  data: string,
-  flags: readonly string[] = [],
-  env: Readonly<Record<string, string>> = {},
-): Promise<ChildServer> => {
+export interface StartOptions {
+  readonly peer: Peer;
+  /** Folder of our bundled programs. */
+  readonly bundled: string;
+  /** Folder for all that the server keeps. */
+  readonly data: string;
+  /** Node's own. */
+  readonly flags?: readonly string[];
+  readonly env?: Readonly<Record<string, string>>;
+}
+
+/** Starts a peer; resolves once its port answers, rejects when it ends before. */
+export const startPeer = async ({
+  peer,
+  bundled,
+  data,
+  flags = [],
+  env,
+}: StartOptions): Promise<ChildServer> => {
   const port = await freePort();
-  const child = spawn(process.execPath, [...flags, ...peer.program()], {
+  const child = spawn(process.execPath, [...flags, peer.program(bundled)], {
     cwd: data,
     env: {
       PATH: process.env.PATH ?? "",

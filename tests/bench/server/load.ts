@@ -19,7 +19,7 @@ const run: WorkloadRun = {
   peer,
   start: () => {
     mkdirSync(data, { recursive: true });
-    return startPeer(peer, data, flags);
+    return startPeer({ peer, bundled: import.meta.dirname, data, flags });
   },
   reset: async () => rmSync(data, { recursive: true, force: true }),
   boardOf: (board) => new Uint8Array(readFileSync(joinPath(scratch, `${board}.bin`))),

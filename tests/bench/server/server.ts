@@ -11,20 +11,23 @@ import { parseArgs } from "node:util";
 import { BOARDS } from "./boards.ts";
 import { bundlePrograms } from "./bundle.ts";
 import { installPeers } from "./install-peers.ts";
-import { PEERS } from "./peers.ts";
+import { PEER_NAMES, PEERS } from "./peers.ts";
 
 const { values } = parseArgs({
   args: process.argv.slice(2),
   options: {
     only: { type: "string", default: "A,B,C,D" },
-    peers: { type: "string", default: Object.keys(PEERS).join(",") },
+    peers: { type: "string", default: PEER_NAMES.join(",") },
     seconds: { type: "string", default: "30" },
   },
 });
 
 const programs = await bundlePrograms();
 const asked = values.peers.split(",");
-const peers = installPeers().filter((name) => asked.includes(name));
+const installed = installPeers();
+const peers = installed.filter((name) => asked.includes(name));
+for (const peer of PEER_NAMES)
+  if (!installed.includes(peer)) process.stdout.write(`${JSON.stringify({ peer, missing: true })}\n`);
 const scratch = mkdtempSync(join(tmpdir(), "tightrow-bench-"));
 try {
   for (const [name, { build }] of Object.entries(BOARDS))
@@ -43,6 +46,6 @@ try {
     }
   }
 } finally {
-  rmSync(scratch, { recursive: true, force: true });
+  for (const folder of [scratch, programs]) rmSync(folder, { recursive: true, force: true });
 }
 process.exit(0);
