@@ -97,6 +97,19 @@ const log = (set: SetKey): void => {
   set("slips", `${slot}/tuba/-/phone`, { severity: 0, at });
 }; // biome-ignore format: one record a line
 
+const questions = (set: SetKey): void => {
+  const asked = { song: "every", chair: "tuba", gig: null, by: "odile", at: NOW - 3 * DAY };
+  set("questions", "q1", {
+    ...asked,
+    card: "low",
+    text: "As low as the bass, or an octave up?",
+    withdrawn: false,
+  });
+  set("questions", "q2", { ...asked, card: null, gig: "quay", text: "Asked by mistake", withdrawn: true });
+  set("answers", "q1/phone", { text: "An octave up", by: "left", at: NOW - 2 * DAY, withdrawn: false });
+  set("answers", "q1/tablet", { text: "As low as it goes", by: "odile", at: NOW - DAY, withdrawn: true });
+};
+
 const gigs = (set: SetKey): void => {
   put(set, "gigs", "quay", { name: "Quay fair", place: "North quay", date: "2026-12-12", minutes: 75, deleted: false });
   put(set, "gigs", "off", { name: "Called off", date: "2026-12-19", deleted: true });
@@ -136,7 +149,7 @@ export const fixtureDocument = (): Y.Doc => {
   seedDemo(demo, NOW, "Europe/Lisbon");
   seedFull(seeded, NOW, { songs: 20, chairs: 2, cards: 40, takes: 1 });
   createBoardDocument(own).transact("fixture", (set) => {
-    for (const write of [band, song, cards, log, gigs]) write(set);
+    for (const write of [band, song, cards, log, questions, gigs]) write(set);
   });
   for (const one of [demo, seeded, own]) Y.applyUpdate(merged, Y.encodeStateAsUpdate(one));
   migrate(createBoardDocument(merged));
