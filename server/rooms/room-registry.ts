@@ -1,10 +1,13 @@
+import type * as Y from "yjs";
 import type { Id } from "#shared/board/ids.ts";
+import type { BoardDocument } from "#shared/document/board-document.ts";
 import type { CloseCode } from "#shared/protocol/close-codes.ts";
+import type { DeviceSession } from "../access/access-policy.ts";
 import type { Log } from "../log.ts";
-import type { Storage } from "../storage/storage.ts";
+import { type Storage, StorageRefusal } from "../storage/storage.ts";
 import type { ConnectionBounds } from "./frame-socket.ts";
 import { replay } from "./replay.ts";
-import { Room } from "./room.ts";
+import { type Author, Room } from "./room.ts";
 
 export interface RegistryParts {
   readonly storage: Storage;
@@ -15,11 +18,16 @@ export interface RegistryParts {
   readonly clock: () => number;
 }
 
+/** The document is being closed at this moment: whoever wants it should come again. */
+export class DocumentFrozen extends StorageRefusal {}
+
 /** The rooms in memory: loaded when somebody comes, let go when nobody has been there for a while. */
 export class RoomRegistry {
   readonly #parts: RegistryParts;
   readonly #loading = new Map<Id, Promise<Room>>();
   readonly #rooms = new Map<Id, Room>();
+  readonly #frozen = new Set<Id>();
+  #evictions = 0;
 
   constructor(parts: RegistryParts) {
     this.#parts = parts;
@@ -27,9 +35,48 @@ export class RoomRegistry {
 
   /**
    * The document's room; join it before anything else is awaited, or it may be let go meanwhile.
-   * Rejects with StorageRefusal when the log cannot be read.
+   * Rejects with StorageRefusal when the log cannot be read, and with DocumentFrozen.
    */
   async open(document: Id): Promise<Room> {
+    this.#requireThawed(document);
+    const room = await this.#roomOf(document);
+    this.#requireThawed(document);
+    return room;
+  }
+
+  /** The server's own write; see Room. Rejects with StorageRefusal, and then nobody has seen any of it. */
+  async write<T>(document: Id, by: Author, change: (document: BoardDocument) => T): Promise<T> {
+    return (await this.open(document)).write(by, change);
+  }
+
+  /** Looks at a document as it is now. Rejects with StorageRefusal. */
+  async read<T>(document: Id, use: (document: BoardDocument) => T): Promise<T> {
+    return (await this.open(document)).read(use);
+  }
+
+  /**
+   * Stores and flushes everything received so far, sends everybody away with `code`, and keeps the document shut while
+   * `run` works; then the room is let go. Rejects with StorageRefusal, with DocumentFrozen when it is frozen already,
+   * and with what `run` threw; afterwards the document can be opened again.
+   */
+  async freeze<T>(document: Id, code: CloseCode, run: (doc: Y.Doc) => Promise<T>): Promise<T> {
+    this.#requireThawed(document);
+    this.#frozen.add(document);
+    this.#evictions += 1;
+    try {
+      const room = await this.#roomOf(document);
+      // Before anybody is sent away for good, the disk must have shown that it takes what they sent.
+      await room.storeAll();
+      room.closeAll(code);
+      return await run(await room.storeAll());
+    } finally {
+      this.#evictions += 1;
+      this.#rooms.delete(document);
+      this.#frozen.delete(document);
+    }
+  }
+
+  async #roomOf(document: Id): Promise<Room> {
     const known = this.#rooms.get(document) ?? this.#loading.get(document);
     if (known !== undefined) return known;
     const loading = this.#load(document).finally(() => this.#loading.delete(document));
@@ -53,8 +100,29 @@ export class RoomRegistry {
 
   /** Sends everybody out of one document and lets it go. */
   closeDocument(document: Id, code: CloseCode): void {
+    this.#evictions += 1;
     this.#rooms.get(document)?.closeAll(code);
     this.#rooms.delete(document);
+  }
+
+  /** Cuts a device's live connections. */
+  closeDevice(device: Id, code: CloseCode): void {
+    this.#closeWhere((session) => session.device === device, code);
+  }
+
+  /** Cuts the live connections of a whole board. */
+  closeBoard(board: Id, code: CloseCode): void {
+    this.#closeWhere((session) => session.board === board, code);
+  }
+
+  /** How often somebody was sent away: who was admitted before, and has not joined yet, must be asked again. */
+  get evictions(): number {
+    return this.#evictions;
+  }
+
+  /** Devices of a board that are connected now. */
+  devicesHere(board: Id): ReadonlySet<Id> {
+    return new Set([...this.#rooms.values()].flatMap((room) => [...room.devicesOf(board)]));
   }
 
   closeAll(code: CloseCode): void {
@@ -68,6 +136,15 @@ export class RoomRegistry {
       connections: rooms.reduce((sum, room) => sum + room.size, 0),
       storing: rooms.every((room) => room.storing),
     };
+  }
+
+  #closeWhere(applies: (session: DeviceSession) => boolean, code: CloseCode): void {
+    this.#evictions += 1;
+    for (const room of this.#rooms.values()) room.closeWhere(applies, code);
+  }
+
+  #requireThawed(document: Id): void {
+    if (this.#frozen.has(document)) throw new DocumentFrozen("This document is being closed");
   }
 
   async #load(document: Id): Promise<Room> {

@@ -1,9 +1,10 @@
 import * as Y from "yjs";
 import type { Id } from "#shared/board/ids.ts";
+import { type BoardDocument, createBoardDocument } from "#shared/document/board-document.ts";
 import type { CloseCode } from "#shared/protocol/close-codes.ts";
 import type { DeviceSession } from "../access/access-policy.ts";
 import { type Log, whyOf } from "../log.ts";
-import type { Storage } from "../storage/storage.ts";
+import { type Storage, StorageRefusal } from "../storage/storage.ts";
 import { Connection } from "./connection.ts";
 import type { ConnectionBounds, FrameSocket } from "./frame-socket.ts";
 import { acknowledgementFrame, missingFrame, orMalformed, stateVectorFrame, updateFrame } from "./frames.ts";
@@ -25,6 +26,12 @@ interface Change {
   readonly by: Connection;
 }
 
+/** Whom the log names for what the server writes itself. */
+export interface Author {
+  readonly device: Id;
+  readonly member: Id | null;
+}
+
 /**
  * One board in memory and the devices that are in it.
  * Governing rule: write the row → pass it on → sync the disk → acknowledge. What the disk refused waits in the backlog,
@@ -41,6 +48,10 @@ export class Room {
   /** Clients that each connection waits to hear about. */
   #owed = new Map<Connection, Set<number>>();
   #settling = false;
+  /** What the server's own write has changed so far; null while none runs. */
+  #own: Uint8Array[] | null = null;
+  /** Own writes that wait for the disk. */
+  #ownWaiting = 0;
   #storing = true;
   #leftAt: number;
 
@@ -51,7 +62,8 @@ export class Room {
     this.#presence = new PresenceRelay(parts.bounds.presenceBytes);
     this.#leftAt = parts.clock();
     this.#doc.on("update", (update: Uint8Array, by: unknown) => {
-      if (by instanceof Connection) this.#backlog.push({ update, by });
+      if (this.#own !== null) this.#own.push(update);
+      else if (by instanceof Connection) this.#backlog.push({ update, by });
     });
   }
 
@@ -66,7 +78,7 @@ export class Room {
 
   /** Moment (ms) since which nobody is here and nothing is left to do; null while the room is needed. */
   get idleSince(): number | null {
-    const needed = this.size > 0 || this.#backlog.length > 0 || this.#settling;
+    const needed = this.size > 0 || this.#backlog.length > 0 || this.#settling || this.#ownWaiting > 0;
     return needed ? null : this.#leftAt;
   }
 
@@ -112,6 +124,53 @@ export class Room {
     if (!this.#settling) void this.#settle();
   }
 
+  /** Devices that are here from this board. */
+  *devicesOf(board: Id): Iterable<Id> {
+    for (const { session } of this.#connections) if (session.board === board) yield session.device;
+  }
+
+  /**
+   * The server's own write: stored and on the disk before anybody sees it. Rejects with StorageRefusal when it is not,
+   * and with what `change` threw; then nobody has seen any of it.
+   */
+  async write<T>({ device, member }: Author, change: (document: BoardDocument) => T): Promise<T> {
+    if (!this.writeBacklog()) throw new StorageRefusal("Earlier changes of this board wait for the disk");
+    const { value, updates } = this.#changeOwn(change);
+    this.#ownWaiting += 1;
+    try {
+      const { storage, clock } = this.#parts;
+      try {
+        for (const bytes of updates)
+          storage.append({ document: this.document, device, member, at: clock(), bytes });
+      } catch (error) {
+        this.#condemn(null, error, 4507);
+        throw error;
+      }
+      if (!(await this.#flush())) {
+        // It is in the log all the same: whoever comes back reads it there, like everybody else.
+        this.closeAll(4507);
+        throw new StorageRefusal("The disk did not take the change");
+      }
+    } finally {
+      this.#ownWaiting -= 1;
+      this.#leftAt = this.#parts.clock();
+    }
+    for (const bytes of updates) this.#passOn(updateFrame(bytes), null);
+    return value;
+  }
+
+  /** Looks at the document as it is now. */
+  read<T>(use: (document: BoardDocument) => T): T {
+    return use(createBoardDocument(this.#doc));
+  }
+
+  /** Stores and flushes everything received so far, and answers the document. Rejects with StorageRefusal. */
+  async storeAll(): Promise<Y.Doc> {
+    if (!this.writeBacklog() || !(await this.#flush()))
+      throw new StorageRefusal("What was received could not be stored");
+    return this.#doc;
+  }
+
   receivePresence(from: Connection, update: Uint8Array): void {
     const frame = this.#presence.receive(from, update);
     if (frame !== null) this.#passOn(frame, from);
@@ -155,6 +214,26 @@ export class Room {
     for (const connection of [...this.#connections]) connection.close(code);
   }
 
+  /** Sends away whoever came in with a session like this. */
+  closeWhere(applies: (session: DeviceSession) => boolean, code: CloseCode): void {
+    for (const connection of [...this.#connections]) if (applies(connection.session)) connection.close(code);
+  }
+
+  /** A change that fails half-way has still changed the document, so that is read anew from the log. */
+  #changeOwn<T>(change: (document: BoardDocument) => T): { value: T; updates: readonly Uint8Array[] } {
+    const updates: Uint8Array[] = [];
+    this.#own = updates;
+    try {
+      return { value: this.#doc.transact(() => change(createBoardDocument(this.#doc))), updates };
+    } catch (error) {
+      this.#own = null;
+      this.#condemn(null, error);
+      throw error;
+    } finally {
+      this.#own = null;
+    }
+  }
+
   /** False when the update broke the document; then everybody was sent out. */
   #apply(from: Connection, update: Uint8Array): boolean {
     // With earlier changes still waiting for theirs, one of those may be what fails now.
@@ -168,7 +247,7 @@ export class Room {
     }
   }
 
-  #passOn(frame: Uint8Array, except: Connection): void {
+  #passOn(frame: Uint8Array, except: Connection | null): void {
     for (const connection of [...this.#connections]) if (connection !== except) connection.send(frame);
   }
 
@@ -211,12 +290,12 @@ export class Room {
    * Some updates can be read whole and still break the document, such as a change placed in something that is no
    * container: only the log can be trusted then. `blame` is sent away for good.
    */
-  #condemn(blame: Connection | null, error: unknown): void {
+  #condemn(blame: Connection | null, error: unknown, code: CloseCode = 1011): void {
     const { log, onCondemned } = this.#parts;
     const device = blame?.session.device;
     log.error("room-condemned", { document: this.document, device, why: whyOf(error) });
     onCondemned(this);
     blame?.close(4400);
-    this.closeAll(1011);
+    this.closeAll(code);
   }
 }

@@ -9,7 +9,7 @@ import type { OriginCheck } from "../api/origin.ts";
 import { type Log, whyOf } from "../log.ts";
 import type { FrameSocket } from "../rooms/frame-socket.ts";
 import type { Room } from "../rooms/room.ts";
-import type { RoomRegistry } from "../rooms/room-registry.ts";
+import { DocumentFrozen, type RoomRegistry } from "../rooms/room-registry.ts";
 
 export interface SyncSocketParts {
   readonly rooms: RoomRegistry;
@@ -102,12 +102,18 @@ const judge = async (request: IncomingMessage, { access, rooms, log }: SyncSocke
   const document = documentOf(request.url ?? "");
   if (document === null) return { ok: false, close: 4404 };
   try {
-    const admission = await access.admit(tokenAmong(offered), document);
-    if (!admission.ok) return { ok: false, close: REFUSALS[admission.refusal].close };
-    const { session } = admission;
-    if (session.role === "dep") return { ok: false, close: 4416 };
-    return { ok: true, session, room: await rooms.open(document) };
+    for (;;) {
+      const { evictions } = rooms;
+      const admission = await access.admit(tokenAmong(offered), document);
+      if (!admission.ok) return { ok: false, close: REFUSALS[admission.refusal].close };
+      const { session } = admission;
+      if (session.role === "dep") return { ok: false, close: 4416 };
+      const room = await rooms.open(document);
+      // Whoever was sent away meanwhile may have been this device.
+      if (rooms.evictions === evictions) return { ok: true, session, room };
+    }
   } catch (error) {
+    if (error instanceof DocumentFrozen) return { ok: false, close: 1012 };
     log.error("board-not-opened", { document, why: whyOf(error) });
     return { ok: false, close: 1011 };
   }
