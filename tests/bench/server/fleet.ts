@@ -70,7 +70,7 @@ export const fleet = async ({ peer, start, boardOf, seconds }: WorkloadRun): Pro
   const load = process.cpuUsage(loadBefore);
   const closed = clients.filter((client) => client.closed).length;
   for (const client of clients) client.kill();
-  await server.stop("SIGKILL");
+  await server.stop();
   return {
     p50: percentile(latencies, 0.5),
     p99: percentile(latencies, 0.99),

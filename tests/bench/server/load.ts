@@ -1,4 +1,7 @@
-/** Runs one workload against one peer and prints its figures as a JSON line: `load.js <workload> <peer> <scratch> <s>`. */
+/**
+ * Runs one workload against one peer and prints its figures as a JSON line:
+ * `load.js <workload> <peer> <scratch folder with the boards> <seconds> <Node's options for our server>`.
+ */
 import { mkdirSync, readFileSync, rmSync } from "node:fs";
 import { join as joinPath } from "node:path";
 import { startPeer } from "./child-server.ts";
@@ -11,10 +14,10 @@ import type { WorkloadRun } from "./workload.ts";
 
 const WORKLOADS = { A: live, B: fleet, C: join, D: crash };
 
-const [, , workload = "", name = "", scratch = "", seconds = "20"] = process.argv;
+const [, , workload = "", name = "", scratch = "", seconds = "", ours = ""] = process.argv;
 const peer = PEERS[name as PeerName];
 const data = joinPath(scratch, `${workload}-${name}`);
-const flags = (process.env.BENCH_NODE_FLAGS ?? "").split(" ").filter((flag) => flag !== "");
+const flags = name === "tightrow" ? ours.split(" ").filter((flag) => flag !== "") : [];
 const run: WorkloadRun = {
   peer,
   start: () => {

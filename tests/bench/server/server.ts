@@ -1,7 +1,8 @@
 /**
- * Our server beside others, with one load for all, in one run: `node tests/run.mjs tests/bench/server/server.ts`, with
- * `--only A,C` for some workloads, `--peers floor,tightrow` for some peers and `--seconds 10` for shorter ticking.
- * Prints one JSON line per workload and peer.
+ * Our server beside others, with one load for all, in one run. `node tests/run.mjs tests/bench/server/server.ts` prints
+ * one JSON line per workload and peer.
+ * Options: `--only A,C` some workloads; `--peers floor,tightrow` some peers; `--seconds 10` shorter ticking;
+ * `--flags=--cpu-prof` Node's own options for our server.
  */
 import { spawnSync } from "node:child_process";
 import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
@@ -19,6 +20,7 @@ const { values } = parseArgs({
     only: { type: "string", default: "A,B,C,D" },
     peers: { type: "string", default: PEER_NAMES.join(",") },
     seconds: { type: "string", default: "30" },
+    flags: { type: "string", default: "" },
   },
 });
 
@@ -38,7 +40,7 @@ try {
       if (!PEERS[name].dialect.keepsDocuments && (workload === "C" || workload === "D")) continue;
       const load = spawnSync(
         process.execPath,
-        [join(programs, "load.js"), workload, name, scratch, values.seconds],
+        [join(programs, "load.js"), workload, name, scratch, values.seconds, values.flags],
         { stdio: ["ignore", "pipe", "inherit"] },
       );
       if (load.status !== 0) console.log(`${workload} failed against ${PEERS[name].title}.`);
