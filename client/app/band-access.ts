@@ -1,13 +1,14 @@
 /** Gives the screens their access to bands: the server's API, this device's memory, and first words on a new board. */
-import type { AccessProblem, BandAccess, KnownBand } from "#client/store/band-access.ts";
+import type { AccessProblem, BandAccess, KnownBand, LedBand } from "#client/store/band-access.ts";
 import { createListeners } from "#client/store/listeners.ts";
 import type { Api, ApiProblem } from "#client/sync/api.ts";
 import type { Device, KnownBoard } from "#client/sync/device.ts";
-import { joinBoard, knownFromGrant } from "#client/sync/joining.ts";
+import { claimedAgain, joinBoard, knownFromGrant } from "#client/sync/joining.ts";
 import { deleteLocalBoard } from "#client/sync/local-persistence.ts";
 import type { BoardFile } from "#shared/exchange/board-json.ts";
 import { err, ok, type Result } from "#shared/lib/result.ts";
-import type { BoardGrant } from "#shared/protocol/api.ts";
+import type { BoardGrant, NewBoardGrant } from "#shared/protocol/api.ts";
+import { groupRecoveryCode } from "#shared/protocol/recovery-code.ts";
 
 export interface BandAccessParts {
   readonly api: Api;
@@ -23,13 +24,7 @@ const STRANGER: AccessProblem = {
   retriable: false,
 };
 
-const bandOf = ({ board, name, role, memberId, lastOpened }: KnownBoard): KnownBand => ({
-  board,
-  name,
-  role,
-  member: memberId,
-  lastOpened,
-});
+const bandOf = ({ memberId, token: _, ...known }: KnownBoard): KnownBand => ({ ...known, member: memberId });
 
 const said = <T>(answer: Result<T, ApiProblem>): Result<T, AccessProblem> =>
   answer.ok ? answer : err({ message: answer.error.message, retriable: answer.error.retriable });
@@ -70,11 +65,15 @@ export const createBandAccess = ({ api, device, now, origin }: BandAccessParts):
     return bandOf(board);
   };
 
-  /** Takes a grant in; a device that was on the board before keeps its name there. */
-  const letIn = (grant: BoardGrant): KnownBoard => {
+  /** Takes a way in that replaces whatever this device had on that board; it stays the person it was. */
+  const letIn = async (grant: BoardGrant): Promise<KnownBoard> => {
     const fresh = knownFromGrant(grant, now());
-    return { ...fresh, memberId: device.board(grant.board)?.memberId ?? null };
+    return { ...fresh, ...(await claimedAgain(api, fresh, device.board(grant.board))) };
   };
+  const leads = async (grant: NewBoardGrant): Promise<LedBand> => ({
+    ...remember(await letIn(grant)),
+    recoveryCode: groupRecoveryCode(grant.recoveryCode),
+  });
 
   const asMember = async <T>(
     board: string,
@@ -87,13 +86,29 @@ export const createBandAccess = ({ api, device, now, origin }: BandAccessParts):
   const start = async (
     name: string,
     begin: (board: KnownBoard) => Promise<Result<null>>,
-  ): Promise<Result<KnownBand, AccessProblem>> => {
+  ): Promise<Result<LedBand, AccessProblem>> => {
     const granted = await api.createBoard(name);
     if (!granted.ok) return said(granted);
-    const board = letIn(granted.value);
-    const begun = await begin(board);
+    const begun = await begin(knownFromGrant(granted.value, now()));
     if (!begun.ok) return err({ message: begun.error, retriable: false });
-    return ok(remember(board));
+    return ok(await leads(granted.value));
+  };
+
+  /** Takes in what the server says this device is. */
+  const refresh = async (board: string): Promise<Result<KnownBand, AccessProblem>> => {
+    const session = await asMember(board, api.session);
+    if (!session.ok) return session;
+    const { document, role, memberId, confirmed, expiresAt } = session.value;
+    device.update(board, { document, role, memberId, confirmed, expiresAt });
+    known.changed();
+    const after = device.board(board);
+    return after === null ? err(STRANGER) : ok(bandOf(after));
+  };
+
+  const forget = async (board: string): Promise<void> => {
+    device.forget(board);
+    known.changed();
+    await deleteLocalBoard(board).catch(() => {});
   };
 
   return {
@@ -119,29 +134,51 @@ export const createBandAccess = ({ api, device, now, origin }: BandAccessParts):
     },
     openDemo: async () => {
       const granted = await api.openDemo();
-      return granted.ok ? ok(remember(letIn(granted.value))) : said(granted);
+      return granted.ok ? ok(remember(await letIn(granted.value))) : said(granted);
     },
     resetDemo: async (board) => {
       const granted = await asMember(board, api.resetDemo);
       if (!granted.ok) return granted;
       device.forget(board);
       await deleteLocalBoard(board).catch(() => {});
-      return ok(remember(letIn(granted.value)));
+      return ok(remember(await letIn(granted.value)));
     },
     claimMember: async (board, member) => {
       const session = await asMember(board, (token) => api.claimMember(token, member));
       if (!session.ok) return session;
-      device.update(board, { memberId: member });
+      device.update(board, { memberId: member, confirmed: session.value.confirmed });
       known.changed();
       return ok(null);
     },
+    refresh,
     links: (board) => asMember(board, api.links),
     createLink: (board, wanted) => asMember(board, (token) => api.createLink(token, wanted)),
-    revokeLink: (board, link) => asMember(board, (token) => api.revokeLink(token, link)),
-    forget: async (board) => {
-      device.forget(board);
-      known.changed();
-      await deleteLocalBoard(board).catch(() => {});
+    revokeLink: (board, link, andDevices = false) =>
+      asMember(board, (token) => api.revokeLink(token, link, andDevices)),
+    devices: (board) => asMember(board, api.devices),
+    changeDevice: (board, id, changes) => asMember(board, (token) => api.changeDevice(token, id, changes)),
+    removeDevice: (board, id) => asMember(board, (token) => api.removeDevice(token, id)),
+    newRecoveryCode: async (board) => {
+      const code = await asMember(board, api.newRecoveryCode);
+      return code.ok ? ok(groupRecoveryCode(code.value)) : code;
     },
+    recover: async (code) => {
+      const granted = await api.recover(code);
+      return granted.ok ? ok(await leads(granted.value)) : said(granted);
+    },
+    seasons: (board) => asMember(board, api.seasons),
+    closeSeason: (board, document) => asMember(board, (token) => api.closeSeason(token, document)),
+    erasePerson: (board, member) => asMember(board, (token) => api.erasePerson(token, member)),
+    eraseBand: async (board, name) => {
+      const erased = await asMember(board, (token) => api.eraseBoard(token, name));
+      if (erased.ok) await forget(board);
+      return erased;
+    },
+    historyRows: (board, document, page) => asMember(board, (token) => api.history(token, document, page)),
+    historyState: (board, document, seq) =>
+      asMember(board, (token) => api.history(token, document, { state: seq })),
+    privateValues: (board) => asMember(board, api.privateValues),
+    setPrivate: (board, key, value) => asMember(board, (token) => api.setPrivate(token, key, value)),
+    forget,
   };
 };

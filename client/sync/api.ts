@@ -6,12 +6,20 @@ import {
   API_ERRORS,
   type ApiErrorCode,
   type BoardGrant,
+  type ChangeDevice,
   type CreateLink,
+  type DeviceInfo,
   type Link,
+  type NewBoardGrant,
   type NewLink,
-  ROLES,
+  type PrivateValues,
+  type SeasonClosed,
+  type SeasonInfo,
   type Session,
 } from "#shared/protocol/api.ts";
+import type { SentRow } from "#shared/protocol/history-rows.ts";
+import { parseRecoveryCode } from "#shared/protocol/recovery-code.ts";
+import * as answers from "./api-answers.ts";
 
 /** Why a call did not work out. */
 export interface ApiProblem {
@@ -25,18 +33,41 @@ export interface ApiProblem {
 
 type Answer<T> = Promise<Result<T, ApiProblem>>;
 
+/** Rows between `after` and `before`, of them the last `limit`; or what folds to the document after row `state`. */
+export interface HistoryQuery {
+  readonly after?: number;
+  readonly before?: number;
+  readonly limit?: number;
+  readonly state?: number;
+}
+
 export interface Api {
   /** A new board, with this device as its leader. */
-  readonly createBoard: (name: string) => Answer<BoardGrant>;
+  readonly createBoard: (name: string) => Answer<NewBoardGrant>;
   /** Exchanges a link's secret for a token of this device. */
   readonly join: (secret: string) => Answer<BoardGrant>;
+  /** Exchanges a recovery code, as somebody typed it, for a leader's token and a new code. */
+  readonly recover: (code: string) => Answer<NewBoardGrant>;
+  /** A new recovery code; the one before is void. */
+  readonly newRecoveryCode: (token: string) => Answer<string>;
   readonly session: (token: string) => Answer<Session>;
   /** Says which person of the board this device belongs to. */
   readonly claimMember: (token: string, memberId: Id) => Answer<Session>;
   /** Links into the board, oldest first; for leaders. */
   readonly links: (token: string) => Answer<readonly Link[]>;
   readonly createLink: (token: string, wanted: CreateLink) => Answer<NewLink>;
-  readonly revokeLink: (token: string, link: Id) => Answer<null>;
+  /** Withdraws a link, and with `andDevices` removes the devices that came in by it. */
+  readonly revokeLink: (token: string, link: Id, andDevices?: boolean) => Answer<null>;
+  readonly devices: (token: string) => Answer<readonly DeviceInfo[]>;
+  readonly changeDevice: (token: string, device: Id, changes: ChangeDevice) => Answer<DeviceInfo>;
+  readonly removeDevice: (token: string, device: Id) => Answer<null>;
+  readonly privateValues: (token: string) => Answer<PrivateValues["values"]>;
+  readonly setPrivate: (token: string, key: string, value: unknown) => Answer<null>;
+  readonly seasons: (token: string) => Answer<readonly SeasonInfo[]>;
+  readonly closeSeason: (token: string, document: Id) => Answer<SeasonClosed>;
+  readonly erasePerson: (token: string, member: Id) => Answer<SeasonClosed>;
+  readonly eraseBoard: (token: string, name: string) => Answer<null>;
+  readonly history: (token: string, document: Id, query: HistoryQuery) => Answer<readonly SentRow[]>;
   readonly openDemo: () => Answer<BoardGrant>;
   /** Starts the demo afresh, for everybody who is in it. */
   readonly resetDemo: (token: string) => Answer<BoardGrant>;
@@ -48,53 +79,11 @@ export interface ApiOptions {
   readonly fetch?: typeof globalThis.fetch;
   /** How long (ms) a call may take. */
   readonly timeoutMs?: number;
+  /** What this device calls itself when it comes in; empty = nothing. */
+  readonly deviceName?: string;
 }
 
 const TIMEOUT_MS = 15_000;
-
-const role = v.picklist(ROLES);
-const moment = v.nullable(v.number());
-const grant = v.object({
-  board: v.string(),
-  document: v.string(),
-  token: v.string(),
-  role,
-  boardName: v.string(),
-  memberId: v.nullable(v.string()),
-  expiresAt: moment,
-});
-const session = v.object({
-  board: v.string(),
-  document: v.string(),
-  season: v.number(),
-  device: v.string(),
-  role,
-  memberId: v.nullable(v.string()),
-  name: v.string(),
-  confirmed: v.boolean(),
-  expiresAt: moment,
-});
-const newLink = v.object({ id: v.string(), board: v.string(), secret: v.string(), role });
-const linkList = v.object({
-  links: v.array(
-    v.object({
-      id: v.string(),
-      role,
-      label: v.string(),
-      createdAt: v.number(),
-      expiresAt: moment,
-      revokedAt: moment,
-      maxUses: v.nullable(v.number()),
-      uses: v.number(),
-      memberId: v.nullable(v.string()),
-      gig: v.nullable(v.string()),
-    }),
-  ),
-});
-const nothing = v.pipe(
-  v.unknown(),
-  v.transform(() => null),
-);
 
 const OFFLINE: ApiProblem = {
   code: "offline",
@@ -127,6 +116,8 @@ const problemOf = (status: number, body: unknown): ApiProblem => {
 };
 
 const bodyOf = async (response: Response): Promise<unknown> => {
+  const binary = response.headers.get("content-type")?.startsWith("application/octet-stream") ?? false;
+  if (response.ok && binary) return new Uint8Array(await response.arrayBuffer());
   const text = await response.text();
   try {
     return text === "" ? null : JSON.parse(text);
@@ -144,14 +135,16 @@ const refusal = (code: ApiErrorCode): ApiProblem => ({
   retriable: false,
 });
 
+const segment = encodeURIComponent;
+
 /** Opens the API. */
 export const createApi = (options: ApiOptions = {}): Api => {
-  const { origin = "", timeoutMs = TIMEOUT_MS } = options;
+  const { origin = "", timeoutMs = TIMEOUT_MS, deviceName = "" } = options;
   const send = options.fetch ?? globalThis.fetch.bind(globalThis);
 
   const call = async <T>(
     schema: v.GenericSchema<unknown, T>,
-    method: "GET" | "POST" | "DELETE",
+    method: "GET" | "POST" | "PUT" | "PATCH" | "DELETE",
     path: string,
     { bearer, body }: { readonly bearer?: string; readonly body?: object } = {},
   ): Answer<T> => {
@@ -175,22 +168,60 @@ export const createApi = (options: ApiOptions = {}): Api => {
     const parsed = v.safeParse(schema, answer);
     return parsed.success ? ok(parsed.output) : err(UNREADABLE);
   };
+  const arrival = deviceName === "" ? {} : { deviceName };
 
   return {
-    createBoard: (name) => call(grant, "POST", "/api/boards", { body: { name } }),
+    createBoard: (name) => call(answers.NEW_GRANT, "POST", "/api/boards", { body: { name, ...arrival } }),
     join: async (secret) =>
-      isBearer(secret) ? call(grant, "POST", "/api/join", { bearer: secret }) : err(refusal("unknown-link")),
-    session: (bearer) => call(session, "GET", "/api/session", { bearer }),
-    claimMember: (bearer, memberId) =>
-      call(session, "POST", "/api/session/member", { bearer, body: { memberId } }),
-    links: async (bearer) => {
-      const answer = await call(linkList, "GET", "/api/links", { bearer });
-      return answer.ok ? ok(answer.value.links) : answer;
+      isBearer(secret)
+        ? call(answers.GRANT, "POST", "/api/join", { bearer: secret, body: arrival })
+        : err(refusal("unknown-link")),
+    recover: async (typed) => {
+      const code = parseRecoveryCode(typed);
+      return code === null
+        ? err(refusal("unknown-code"))
+        : call(answers.NEW_GRANT, "POST", "/api/recover", { bearer: code, body: arrival });
     },
-    createLink: (bearer, wanted) => call(newLink, "POST", "/api/links", { bearer, body: wanted }),
-    revokeLink: (bearer, link) =>
-      call(nothing, "DELETE", `/api/links/${encodeURIComponent(link)}`, { bearer }),
-    openDemo: () => call(grant, "POST", "/api/demo"),
-    resetDemo: (bearer) => call(grant, "POST", "/api/demo/reset", { bearer }),
+    newRecoveryCode: async (bearer) =>
+      picked(await call(answers.RECOVERY_CODE, "POST", "/api/recovery", { bearer }), "recoveryCode"),
+    session: (bearer) => call(answers.SESSION, "GET", "/api/session", { bearer }),
+    claimMember: (bearer, memberId) =>
+      call(answers.SESSION, "POST", "/api/session/member", { bearer, body: { memberId } }),
+    links: async (bearer) => picked(await call(answers.LINK_LIST, "GET", "/api/links", { bearer }), "links"),
+    createLink: (bearer, wanted) => call(answers.NEW_LINK, "POST", "/api/links", { bearer, body: wanted }),
+    revokeLink: (bearer, link, andDevices = false) =>
+      call(answers.NOTHING, "DELETE", `/api/links/${segment(link)}${andDevices ? "?devices=1" : ""}`, {
+        bearer,
+      }),
+    devices: async (bearer) =>
+      picked(await call(answers.DEVICE_LIST, "GET", "/api/devices", { bearer }), "devices"),
+    changeDevice: (bearer, device, changes) =>
+      call(answers.DEVICE, "PATCH", `/api/devices/${segment(device)}`, { bearer, body: changes }),
+    removeDevice: (bearer, device) =>
+      call(answers.NOTHING, "DELETE", `/api/devices/${segment(device)}`, { bearer }),
+    privateValues: async (bearer) =>
+      picked(await call(answers.PRIVATE_VALUES, "GET", "/api/private", { bearer }), "values"),
+    setPrivate: (bearer, key, value) =>
+      call(answers.NOTHING, "PUT", `/api/private/${segment(key)}`, { bearer, body: { value } }),
+    seasons: async (bearer) =>
+      picked(await call(answers.SEASON_LIST, "GET", "/api/seasons", { bearer }), "seasons"),
+    closeSeason: (bearer, document) =>
+      call(answers.SEASON_CLOSED, "POST", "/api/seasons", { bearer, body: { document } }),
+    erasePerson: (bearer, member) =>
+      call(answers.SEASON_CLOSED, "POST", `/api/people/${segment(member)}/erase`, { bearer }),
+    eraseBoard: (bearer, name) =>
+      call(answers.NOTHING, "POST", "/api/board/erase", { bearer, body: { name } }),
+    history: (bearer, document, query) =>
+      call(answers.HISTORY, "GET", `/api/history/${segment(document)}${search(query)}`, { bearer }),
+    openDemo: () => call(answers.GRANT, "POST", "/api/demo"),
+    resetDemo: (bearer) => call(answers.GRANT, "POST", "/api/demo/reset", { bearer }),
   };
+};
+
+const picked = <T, K extends keyof T>(answer: Result<T, ApiProblem>, key: K): Result<T[K], ApiProblem> =>
+  answer.ok ? ok(answer.value[key]) : answer;
+
+const search = (query: HistoryQuery): string => {
+  const pairs = Object.entries(query).filter(([, value]) => value !== undefined);
+  return pairs.length === 0 ? "" : `?${pairs.map(([key, value]) => `${key}=${value}`).join("&")}`;
 };

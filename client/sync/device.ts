@@ -10,11 +10,17 @@ import { randomId } from "./random-id.ts";
 /** A board this device has been let into. */
 export interface KnownBoard {
   readonly board: Id;
+  /** The document of the season this device last heard of. */
+  readonly document: Id;
   /** Opens the board for this device; keep it out of addresses and logs. */
   readonly token: string;
   readonly role: Role;
   /** The person this device belongs to on that board; null until somebody picked their name. */
   readonly memberId: Id | null;
+  /** True when this device may read what is private to its person. */
+  readonly confirmed: boolean;
+  /** Moment (ms, server clock) at which this way in ends by itself; null = never. */
+  readonly expiresAt: number | null;
   readonly name: string;
   /** Device clock, ms. */
   readonly lastOpened: number;
@@ -39,14 +45,21 @@ export interface Device {
 const WRITER_KEY = "tightrow.writer";
 const BOARDS_KEY = "tightrow.boards";
 
-const KNOWN = v.object({
-  board: v.custom<Id>(isId),
-  token: v.string(),
-  role: v.picklist(ROLES),
-  memberId: v.nullable(v.custom<Id>(isId)),
-  name: v.string(),
-  lastOpened: v.number(),
-});
+/** What older versions of the page stored has none of the optional ones; a board's first document has its own id. */
+const KNOWN = v.pipe(
+  v.object({
+    board: v.custom<Id>(isId),
+    document: v.optional(v.custom<Id>(isId)),
+    token: v.string(),
+    role: v.picklist(ROLES),
+    memberId: v.nullable(v.custom<Id>(isId)),
+    confirmed: v.optional(v.boolean(), false),
+    expiresAt: v.optional(v.nullable(v.number()), null),
+    name: v.string(),
+    lastOpened: v.number(),
+  }),
+  v.transform((known): KnownBoard => ({ ...known, document: known.document ?? known.board })),
+);
 
 /** The browser's local storage, or null where touching it is forbidden. */
 const browserStorage = (): Storage | null => {
@@ -90,7 +103,10 @@ const parseBoards = (text: string | null): readonly KnownBoard[] => {
   try {
     const list: unknown = JSON.parse(text ?? "[]");
     if (!Array.isArray(list)) return [];
-    return list.filter((entry): entry is KnownBoard => v.is(KNOWN, entry));
+    return list.flatMap((entry) => {
+      const known = v.safeParse(KNOWN, entry);
+      return known.success ? [known.output] : [];
+    });
   } catch {
     return [];
   }

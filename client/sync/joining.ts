@@ -5,7 +5,7 @@ import type { Api, ApiProblem } from "./api.ts";
 import type { Device, KnownBoard } from "./device.ts";
 
 export interface JoiningOptions {
-  readonly api: Api;
+  readonly api: Pick<Api, "join" | "session" | "claimMember">;
   readonly device: Device;
   /** Device clock, ms. */
   readonly now?: () => number;
@@ -23,12 +23,15 @@ const WAITING =
 
 const RANK: Readonly<Record<Role, number>> = { dep: 0, guest: 1, member: 2, leader: 3 };
 
-/** What is known about a board this device was just let into, before anybody picked a name. */
+/** What is known about a board this device was just let into. Whoever comes by a personal link is that person. */
 export const knownFromGrant = (grant: BoardGrant, now: number): KnownBoard => ({
   board: grant.board,
+  document: grant.document,
   token: grant.token,
   role: grant.role,
-  memberId: null,
+  memberId: grant.memberId,
+  confirmed: grant.memberId !== null,
+  expiresAt: grant.expiresAt,
   name: grant.boardName,
   lastOpened: now,
 });
@@ -50,7 +53,7 @@ export const joinBoard = async (
     device.update(fresh.board, { lastOpened: now() });
     return ok({ ...before, lastOpened: now() });
   }
-  const known = { ...fresh, memberId: await claimedAgain(api, fresh, before) };
+  const known = { ...fresh, ...(await claimedAgain(api, fresh, before)) };
   device.remember(known);
   return ok(known);
 };
@@ -60,21 +63,22 @@ export const cleanAddress = (path: string): void =>
   history.replaceState(history.state, "", `${location.pathname}${location.search}#${path}`);
 
 /** Unless the server says otherwise: being offline takes nobody's way in. */
-const isStillLetIn = async (api: Api, { token }: KnownBoard): Promise<boolean> => {
+const isStillLetIn = async (api: Pick<Api, "session">, { token }: KnownBoard): Promise<boolean> => {
   const session = await api.session(token);
   return session.ok || session.error.retriable;
 };
 
-/** A person who joins again stays the same person. */
-const claimedAgain = async (
-  api: Api,
+/** A person who joins again stays the same person, unless the link says who they are. */
+export const claimedAgain = async (
+  api: Pick<Api, "claimMember">,
   fresh: KnownBoard,
   before: KnownBoard | null,
-): Promise<string | null> => {
+): Promise<Pick<KnownBoard, "memberId" | "confirmed">> => {
   const memberId = before?.memberId ?? null;
-  if (memberId === null || fresh.role === "guest") return null;
-  const claimed = await api.claimMember(fresh.token, memberId);
-  return claimed.ok ? claimed.value.memberId : null;
+  const asks = fresh.memberId === null && (fresh.role === "leader" || fresh.role === "member");
+  const claimed = asks && memberId !== null ? await api.claimMember(fresh.token, memberId) : null;
+  const { confirmed, memberId: person } = claimed?.ok ? claimed.value : fresh;
+  return { memberId: person, confirmed };
 };
 
 const untilAnswered = async <T>(

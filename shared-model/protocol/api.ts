@@ -12,7 +12,7 @@ import type { Id } from "../board/ids.ts";
  *     POST   /api/session/member   BindMember   → 200 Session
  *     GET    /api/links            (leader)     → 200 LinkList
  *     POST   /api/links            CreateLink   → 201 NewLink
- *     DELETE /api/links/:id        (leader)     → 204
+ *     DELETE /api/links/:id        (leader)     → 204; `?devices=1` also removes the devices that came in by it
  *     GET    /api/devices          (token)      → 200 DeviceList
  *     PATCH  /api/devices/:id      ChangeDevice → 200 DeviceInfo
  *     DELETE /api/devices/:id      (token)      → 204
@@ -22,7 +22,9 @@ import type { Id } from "../board/ids.ts";
  *     POST   /api/seasons          CloseSeason  → 201 SeasonClosed
  *     POST   /api/people/:id/erase (leader)     → 201 SeasonClosed
  *     POST   /api/board/erase      EraseBoard   → 204
- *     GET    /api/history/:id      (leader)     → 200 history rows, binary; `:id` = a season's document
+ *     GET    /api/history/:id      (leader)     → 200 history rows, binary (history-rows.ts); `:id` = a season's
+ *                                                 document, `?after=&before=&limit=` = the last rows in between,
+ *                                                 `?state=` = what folds to the document right after that row
  *     GET    /api/gig              (dep)        → 200 DepGig
  *     POST   /api/gig/answers      DepAnswers   → 200 DepAnswered
  *     POST   /api/demo             (nobody)     → 201 BoardGrant

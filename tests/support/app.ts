@@ -1,6 +1,7 @@
 /* People and their devices on the whole product (app-server.ts), as tests, screenshots and benchmarks need them. */
 import type { Browser, Locator, Page } from "playwright-core";
 import type { KnownBoard } from "#client/sync/device.ts";
+import { knownFromGrant } from "#client/sync/joining.ts";
 import type { BoardGrant, NewLink, Role } from "#shared/protocol/api.ts";
 import { call } from "#tests/support/api-client.ts";
 import { type OpenPage, openPage, type PageOptions } from "#tests/support/browser.ts";
@@ -23,7 +24,7 @@ export const joinAs = async (
   const grant = (await call<BoardGrant>(address, "POST /api/join", { bearer: link.secret })).body;
   if (memberId !== null)
     await call(address, "POST /api/session/member", { bearer: grant.token, body: { memberId } });
-  return { board: grant.board, token: grant.token, role, memberId, name: grant.boardName, lastOpened: 0 };
+  return { ...knownFromGrant(grant, 0), memberId };
 };
 
 /** A device that is on a board. */

@@ -17,9 +17,12 @@ const storageOver = (kept: Map<string, string>): Storage => ({
 
 const known = (board: string, more: Partial<KnownBoard> = {}): KnownBoard => ({
   board,
+  document: board,
   token: `token-${board}`,
   role: "member",
   memberId: null,
+  confirmed: false,
+  expiresAt: null,
   name: "Six Spare Fuses",
   lastOpened: 1,
   ...more,

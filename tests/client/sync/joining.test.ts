@@ -19,19 +19,14 @@ const grant = (role: Role, token = `new ${role}`): BoardGrant => ({
   expiresAt: null,
 });
 
+type Calls = Pick<Api, "join" | "session" | "claimMember">;
 const unused = async (): Promise<never> => {
   throw new Error("not expected here");
 };
-const apiWith = (parts: Partial<Api>): Api => ({
-  createBoard: unused,
+const apiWith = (parts: Partial<Calls>): Calls => ({
   join: unused,
   session: unused,
   claimMember: unused,
-  links: unused,
-  createLink: unused,
-  revokeLink: unused,
-  openDemo: unused,
-  resetDemo: unused,
   ...parts,
 });
 const session = (role: Role, memberId: string | null = null) =>
@@ -54,9 +49,12 @@ describe("joining a board", () => {
     const joined = await joinBoard("the-secret", { api, device, now: () => NOW });
     const known = {
       board: "fuses",
+      document: "fuses",
       token: "new member",
       role: "member",
       memberId: null,
+      confirmed: false,
+      expiresAt: null,
       name: "Six Spare Fuses",
       lastOpened: NOW,
     };
@@ -68,9 +66,12 @@ describe("joining a board", () => {
     const device = openDevice(null);
     const leader = {
       board: "fuses",
+      document: "fuses",
       token: "old",
       role: "leader",
       memberId: "lucia",
+      confirmed: true,
+      expiresAt: null,
       name: "A",
       lastOpened: 1,
     } as const;
@@ -88,9 +89,12 @@ describe("joining a board", () => {
       const device = openDevice(null);
       device.remember({
         board: "fuses",
+        document: "fuses",
         token: "old",
         role: before,
         memberId: "lucia",
+        confirmed: true,
+        expiresAt: null,
         name: "A",
         lastOpened: 1,
       });
