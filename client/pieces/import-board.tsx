@@ -1,5 +1,5 @@
 import { useState } from "react";
-import { type KnownBand, useBandAccess } from "#client/store/band-access.ts";
+import { type LedBand, useBandAccess } from "#client/store/band-access.ts";
 import { Button } from "#client/ui/button.tsx";
 import { ErrorNote } from "#client/ui/error-note.tsx";
 import { type BoardFile, parseBoardFile } from "#shared/exchange/board-json.ts";
@@ -8,7 +8,7 @@ import { PickFile } from "./pick-file.tsx";
 
 export interface ImportBoardProps {
   /** Called with the new board. */
-  readonly onStarted: (band: KnownBand) => void;
+  readonly onStarted: (band: LedBand) => void;
 }
 
 /** Starts a new board from a file that Tightrow exported. Nothing that exists is touched, whatever the file holds. */

@@ -3,13 +3,16 @@ import { useAuthor } from "#client/store/hooks.ts";
 import { PageHeading, SectionHeading } from "#client/ui/page-heading.tsx";
 import { restoreChair, restorePerson } from "#shared/commands/remove-record.ts";
 import { ChairsSection } from "./chairs-section.tsx";
+import { DevicesSection } from "./devices-section.tsx";
 import { MembersSection } from "./members-section.tsx";
+import { RecoverySection } from "./recovery-section.tsx";
 import { ShareLinks } from "./share-links.tsx";
 import { ThisDevice } from "./this-device.tsx";
 
 /** Who plays what, whose device this is, and the ways into the board. */
 export const PeopleScreen = () => {
-  const looking = useAuthor().role === "guest";
+  const { role } = useAuthor();
+  const looking = role === "guest";
   return (
     <div className="max-w-4xl">
       <PageHeading title="People and chairs" />
@@ -35,11 +38,15 @@ export const PeopleScreen = () => {
       )}
       <ThisDevice />
       {looking ? null : (
-        <section aria-labelledby="share">
-          <SectionHeading title={<span id="share">Let others in</span>} />
-          <ShareLinks />
-        </section>
+        <>
+          <DevicesSection />
+          <section aria-labelledby="share">
+            <SectionHeading title={<span id="share">Let others in</span>} />
+            <ShareLinks />
+          </section>
+        </>
       )}
+      {role === "leader" ? <RecoverySection /> : null}
     </div>
   );
 };

@@ -1,39 +1,44 @@
-import { useCallback, useEffect, useState } from "react";
-import { type AccessProblem, useBandAccess } from "#client/store/band-access.ts";
-import { useAuthor, useBand, useBoardId, useBoardStore } from "#client/store/hooks.ts";
+import { useCallback, useState } from "react";
+import { AskedView } from "#client/pieces/asked-view.tsx";
+import { useAsked } from "#client/pieces/use-asked.ts";
+import { useBandAccess } from "#client/store/band-access.ts";
+import { useAuthor, useBand, useBoardId, useBoardStore, useGigs, usePeople } from "#client/store/hooks.ts";
 import { Accordion } from "#client/ui/accordion.tsx";
 import { Button } from "#client/ui/button.tsx";
-import { Dialog } from "#client/ui/dialog.tsx";
-import { ErrorNote } from "#client/ui/error-note.tsx";
 import { ListRow } from "#client/ui/list-row.tsx";
-import { useToast } from "#client/ui/toast.tsx";
 import { dayOf } from "#shared/lib/calendar.ts";
 import { dayWords } from "#shared/lib/day-words.ts";
-import type { Result } from "#shared/lib/result.ts";
 import type { Link } from "#shared/protocol/api.ts";
-import { linkState } from "#shared/selectors/link-words.ts";
+import { linkName } from "#shared/selectors/device-words.ts";
+import { linkState, linkUses } from "#shared/selectors/link-words.ts";
 import { NewLinkForm } from "./new-link.tsx";
-
-const KIND = {
-  leader: "Leading link",
-  member: "Joining link",
-  guest: "Viewing link",
-  dep: "Link for a dep",
-} as const;
+import { WithdrawLink } from "./withdraw-link.tsx";
 
 const LinkRow = ({ link, onRevoke }: { readonly link: Link; readonly onRevoke: () => void }) => {
   const { now } = useBoardStore();
   const { timeZone } = useBand();
+  const people = usePeople();
+  const gigs = useGigs();
   const state = linkState(link, now());
   const on = (moment: number): string => dayWords(dayOf(moment, timeZone));
   const end =
     state === "withdrawn" ? "withdrawn"
-    : link.expiresAt === null ? "no end"
-    : `${state === "expired" ? "expired on" : "until"} ${on(link.expiresAt)}`; // biome-ignore format: one decision
-  const name = link.label === "" ? KIND[link.role] : `${KIND[link.role]}, ${link.label}`;
+    : state === "used up" ? "used up"
+    : link.expiresAt === null ? "open, no end"
+    : `${state === "expired" ? "expired on" : "open until"} ${on(link.expiresAt)}`; // biome-ignore format: one decision
+  const name = linkName(link);
+  const person = link.memberId === null ? null : people.get(link.memberId);
+  const gig = gigs.find(({ id }) => id === link.gig);
+  const notes = [
+    person ? `only ${person.name}` : "",
+    gig?.name ?? "",
+    end,
+    linkUses(link),
+    `made on ${on(link.createdAt)}`,
+  ];
   return (
     <ListRow
-      note={`made on ${on(link.createdAt)} · ${end}`}
+      note={notes.filter((note) => note !== "").join(" · ")}
       trail={
         state === "open" ? (
           <Button tone="quiet" aria-label={`Withdraw: ${name}`} onClick={onRevoke}>
@@ -42,76 +47,50 @@ const LinkRow = ({ link, onRevoke }: { readonly link: Link; readonly onRevoke: (
         ) : null
       }
     >
-      {name}
+      <span className={state === "open" ? "" : "text-quiet"}>{name}</span>
     </ListRow>
   );
 };
 
-const ConfirmRevoke = (props: { readonly onRevoke: () => void; readonly onClose: () => void }) => (
-  <Dialog
-    open
-    onClose={props.onClose}
-    title="Withdraw this link?"
-    actions={
-      <>
-        <Button tone="danger" onClick={props.onRevoke}>
-          Withdraw it
-        </Button>
-        <Button data-first-focus onClick={props.onClose}>
-          Leave it
-        </Button>
-      </>
-    }
-  >
-    Nobody can come in by it any more. Devices that already came in stay; this cannot be undone, but you can
-    make another link.
-  </Dialog>
-);
-
-/** Makes links into the board, lists them and withdraws them. For leaders; others are told whom to ask. */
-export const ShareLinks = () => {
+const ForLeaders = () => {
   const access = useBandAccess();
   const board = useBoardId();
-  const toast = useToast();
-  const leads = useAuthor().role === "leader";
-  const [links, setLinks] = useState<Result<readonly Link[], AccessProblem> | null>(null);
+  const asked = useAsked(useCallback(() => access.links(board), [access, board]));
   const [revoking, setRevoking] = useState<Link | null>(null);
-  const load = useCallback(async () => setLinks(await access.links(board)), [access, board]);
-  useEffect(() => {
-    if (leads) void load();
-  }, [leads, load]);
-  if (!leads) return <p className="text-quiet">The band’s leader makes the links into this board.</p>;
-  const revoke = async () => {
-    if (revoking === null) return;
-    const answer = await access.revokeLink(board, revoking.id);
+  const revoked = () => {
     setRevoking(null);
-    toast({ text: answer.ok ? "The link is withdrawn." : answer.error.message });
-    await load();
+    void asked.again();
   };
   return (
     <>
-      <NewLinkForm onMade={() => void load()} />
-      {links === null ? null : links.ok ? (
-        links.value.length === 0 ? null : (
-          <Accordion className="mt-6 border-t" summary={`Links made so far: ${links.value.length}`}>
-            <ul className="pb-4 pl-6">
-              {[...links.value].reverse().map((link) => (
-                <LinkRow key={link.id} link={link} onRevoke={() => setRevoking(link)} />
-              ))}
-            </ul>
-          </Accordion>
-        )
-      ) : (
-        <div className="mt-6">
-          <ErrorNote
-            title={links.error.message}
-            action={<Button onClick={() => void load()}>Try again</Button>}
-          />
-        </div>
-      )}
+      <NewLinkForm onMade={() => void asked.again()} />
+      <div className="mt-6">
+        <AskedView asked={asked}>
+          {(links) =>
+            links.length === 0 ? (
+              <p className="caption">No links made yet.</p>
+            ) : (
+              <Accordion className="border-t" summary={`Links made so far: ${links.length}`}>
+                <ul className="pb-4 pl-6">
+                  {[...links].reverse().map((link) => (
+                    <LinkRow key={link.id} link={link} onRevoke={() => setRevoking(link)} />
+                  ))}
+                </ul>
+              </Accordion>
+            )
+          }
+        </AskedView>
+      </div>
       {revoking === null ? null : (
-        <ConfirmRevoke onRevoke={() => void revoke()} onClose={() => setRevoking(null)} />
+        <WithdrawLink link={revoking} onDone={revoked} onClose={() => setRevoking(null)} />
       )}
     </>
   );
+};
+
+/** Makes links into the board, lists them and withdraws them. For leaders; others are told whom to ask. */
+export const ShareLinks = () => {
+  const leads = useAuthor().role === "leader";
+  if (leads) return <ForLeaders />;
+  return <p className="text-quiet">The band’s leader makes the links into this board.</p>;
 };

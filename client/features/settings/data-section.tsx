@@ -1,34 +1,15 @@
-import Download from "lucide-react/icons/download";
 import { useState } from "react";
 import { useLocation } from "wouter";
 import { ImportBoard } from "#client/pieces/import-board.tsx";
-import { fileName, saveFile } from "#client/pieces/save-file.ts";
-import { useBand, useBoardStore, useViewpoint } from "#client/store/hooks.ts";
-import { Button } from "#client/ui/button.tsx";
+import { RecoveryCode } from "#client/pieces/recovery-code.tsx";
+import type { LedBand } from "#client/store/band-access.ts";
 import { SectionHeading } from "#client/ui/page-heading.tsx";
-import { exportBoard } from "#shared/exchange/board-json.ts";
-
-const keysWord = (count: number): string => (count === 1 ? "1 entry" : `${count} entries`);
+import { SaveBoard } from "./save-board.tsx";
 
 /** The whole board as a file, and a new board from such a file. */
 export const DataSection = () => {
-  const store = useBoardStore();
-  const { name } = useBand();
-  const [{ today }] = useViewpoint();
   const [, go] = useLocation();
-  const [said, setSaid] = useState("");
-  const save = () => {
-    const { text, leftOut } = exportBoard(store.stored, today);
-    saveFile(fileName(name, "board", today, "json"), text, "application/json");
-    setSaid(
-      leftOut.length === 0
-        ? "The file is among your downloads."
-        : `The file is among your downloads. ${keysWord(leftOut.length)} cannot be written as JSON: ${leftOut
-            .slice(0, 3)
-            .map(({ map, key }) => `${map}/${key}`)
-            .join(", ")}.`,
-    );
-  };
+  const [led, setLed] = useState<LedBand | null>(null);
   return (
     <section aria-labelledby="data">
       <SectionHeading title={<span id="data">Your data</span>} />
@@ -37,15 +18,22 @@ export const DataSection = () => {
           One file holds everything: songs, details, statuses, the log, gigs, people, and what was taken off
           the board. Keep one now and then; some browsers clear unused storage after a week.
         </p>
-        <div className="mt-3 flex flex-wrap items-center gap-3">
-          <Button icon={Download} onClick={save}>
-            Save the whole board as JSON
-          </Button>
-          <span role="status" className="caption">
-            {said}
-          </span>
-        </div>
-        <ImportBoard onStarted={({ board }) => go(`~/b/${encodeURIComponent(board)}/board`)} />
+        <SaveBoard />
+        {led === null ? (
+          <ImportBoard onStarted={setLed} />
+        ) : (
+          <div className="mt-6 flex flex-col gap-3">
+            <p>
+              The new board of <strong>{led.name}</strong> is there. This is its recovery code, shown this
+              once.
+            </p>
+            <RecoveryCode
+              band={led.name}
+              code={led.recoveryCode}
+              onWritten={() => go(`~/b/${encodeURIComponent(led.board)}/board`)}
+            />
+          </div>
+        )}
       </div>
     </section>
   );

@@ -1,10 +1,10 @@
 import { type FormEvent, useState } from "react";
-import { useBandAccess } from "#client/store/band-access.ts";
+import { type LedBand, useBandAccess } from "#client/store/band-access.ts";
 import { Button } from "#client/ui/button.tsx";
 import { TextField } from "#client/ui/text-field.tsx";
 
 export interface NewBandProps {
-  readonly onStarted: (board: string) => void;
+  readonly onStarted: (band: LedBand) => void;
 }
 
 /** A band from nothing: its name is enough. */
@@ -19,7 +19,7 @@ export const NewBand = ({ onStarted }: NewBandProps) => {
     setBusy(true);
     const answer = await access.createBoard(name.trim());
     setBusy(false);
-    if (answer.ok) onStarted(answer.value.board);
+    if (answer.ok) onStarted(answer.value);
     else setProblem(answer.error.message);
   };
   return (

@@ -4,6 +4,7 @@ import {
   type FirstPlace,
   firstPlaceOf,
   type KnownBand,
+  type LedBand,
   useBandAccess,
   useKnownBands,
 } from "#client/store/band-access.ts";
@@ -13,6 +14,8 @@ import { ErrorNote } from "#client/ui/error-note.tsx";
 import { ListRow } from "#client/ui/list-row.tsx";
 import { PageHeading } from "#client/ui/page-heading.tsx";
 import { HaveLink } from "./have-link.tsx";
+import { KeepCode } from "./keep-code.tsx";
+import { LostDevices } from "./lost-devices.tsx";
 import { NewBand } from "./new-band.tsx";
 
 export interface WelcomeScreenProps {
@@ -82,11 +85,20 @@ const Demo = ({ onOpen, main }: { readonly onOpen: (board: string) => void; read
   );
 };
 
+/** A band whose recovery code is on the screen, and where to go after that. */
+interface Led {
+  readonly band: LedBand;
+  readonly first: FirstPlace;
+  readonly again: boolean;
+}
+
 /** The way in. One sentence on the job, three ways on, and what this device knows already. */
 export const WelcomeScreen = ({ onOpen }: WelcomeScreenProps) => {
   const access = useBandAccess();
   const bands = useKnownBands();
+  const [led, setLed] = useState<Led | null>(null);
   const joined = (band: KnownBand) => onOpen(band.board, firstPlaceOf(band));
+  if (led !== null) return <KeepCode {...led} onDone={() => onOpen(led.band.board, led.first)} />;
   return (
     <div className="max-w-2xl">
       <PageHeading title="Which songs are ready, for whom, and why" />
@@ -105,14 +117,23 @@ export const WelcomeScreen = ({ onOpen }: WelcomeScreenProps) => {
         title="Start your own band"
         why="Chairs, songs, a link for the others: a few minutes, and no account."
       >
-        <NewBand onStarted={(board) => onOpen(board, "start")} />
+        <NewBand onStarted={(band) => setLed({ band, first: "start", again: false })} />
       </Way>
       <Way title="I have a link" why="From your band's leader. Opening it lets this device in.">
         <HaveLink onJoined={joined} />
       </Way>
       <Accordion summary="I have a saved board" className="border-t">
         <div className="pb-4 pl-6">
-          <ImportBoard onStarted={({ board }) => onOpen(board, "board")} />
+          <ImportBoard onStarted={(band) => setLed({ band, first: "board", again: false })} />
+        </div>
+      </Accordion>
+      <Accordion summary="I lead a band and lost every device">
+        <div className="pb-4 pl-6">
+          <p className="mb-3 text-quiet">
+            The recovery code you wrote down lets this device lead your band again. Devices you lost can then
+            be removed under People.
+          </p>
+          <LostDevices onRecovered={(band) => setLed({ band, first: "board", again: true })} />
         </div>
       </Accordion>
       <Accordion summary="What stays on this device">

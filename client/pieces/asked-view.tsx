@@ -1,0 +1,25 @@
+import type { ReactNode } from "react";
+import { Button } from "#client/ui/button.tsx";
+import { ErrorNote } from "#client/ui/error-note.tsx";
+import type { Asked } from "./use-asked.ts";
+
+export interface AskedViewProps<T> {
+  readonly asked: Asked<T>;
+  readonly children: (value: T) => ReactNode;
+}
+
+/** What the server answered; a line while it is asked, and the reason with another try when it did not work out. */
+export const AskedView = <T,>({ asked: { answer, again }, children }: AskedViewProps<T>) => {
+  if (answer === null) return <p className="caption min-h-12 py-3">Asking the server</p>;
+  if (answer.ok) return children(answer.value);
+  return (
+    <ErrorNote
+      title={answer.error.message}
+      action={answer.error.retriable ? <Button onClick={() => void again()}>Try again</Button> : undefined}
+    >
+      {answer.error.retriable
+        ? "This list lies on the server and needs a signal. The board works without."
+        : null}
+    </ErrorNote>
+  );
+};
