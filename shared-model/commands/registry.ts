@@ -17,8 +17,9 @@ import { markDetail } from "./mark-detail.ts";
 import { moveSong } from "./move-song.ts";
 import { planGig, reviseGig } from "./plan-gig.ts";
 import * as removal from "./remove-record.ts";
+import { putBack, restoreBoard } from "./restore-board.ts";
 import { moveDetail, placeDetail, reviseDetail } from "./revise-detail.ts";
-import { moveSection, removeSection, reviseSection } from "./revise-section.ts";
+import { moveSection, removeSection, restoreSection, reviseSection } from "./revise-section.ts";
 import { reviseSong } from "./revise-song.ts";
 import { rewordDetail } from "./reword-detail.ts";
 import { rule } from "./rule.ts";
@@ -31,13 +32,13 @@ import { writeForm } from "./write-form.ts";
 const ALL = [
   startBand, adjustSettings,
   addSong, addSongs, reviseSong, moveSong,
-  writeForm, addSection, reviseSection, moveSection, removeSection,
+  writeForm, addSection, reviseSection, moveSection, removeSection, restoreSection,
   addChair, addLineUp, reviseChair, giveChair, moveChair, addPerson, revisePerson,
   castPart, declareNothingSpecial,
   addDetail, rewordDetail, reviseDetail, placeDetail, moveDetail, markDetail,
   logTake, flagSlip, withdrawTake, rule, askQuestion, answerQuestion, withdrawQuestion,
   planGig, reviseGig, callSongs, dropSong, moveInGig, tuneForGig, seatForGig, waiveGate,
-  takeBack, ...Object.values(removal),
+  takeBack, putBack, restoreBoard, ...Object.values(removal),
 ] as readonly unknown[] as readonly Command<unknown>[]; // biome-ignore format: by theme
 
 /** Command name → command. */

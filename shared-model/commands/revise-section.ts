@@ -1,6 +1,6 @@
 import * as v from "valibot";
 import { bars, id, name } from "../document/schema.ts";
-import { sectionExists } from "./checks.ts";
+import { firstOf, removedExists, sectionExists, songExists } from "./checks.ts";
 import { defineCommand } from "./command.ts";
 import { setFields } from "./fields.ts";
 import { moveTo } from "./move-to.ts";
@@ -41,4 +41,13 @@ export const removeSection = defineCommand({
     set("sections", `${song}/${section}/deleted`, true);
     if (learnAgain) set("songs", `${song}/formSince`, now);
   },
+});
+
+/** Brings a section back into the form, where it stood. */
+export const restoreSection = defineCommand({
+  name: "restoreSection",
+  schema: v.object(target),
+  check: (board, { song, section }) =>
+    firstOf(songExists(board, song), removedExists(board, `sections/${song}/${section}`)),
+  write: (set, { song, section }) => set("sections", `${song}/${section}/deleted`, false),
 });

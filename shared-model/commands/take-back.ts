@@ -7,8 +7,8 @@ import * as v from "valibot";
 import type { Board } from "../board/board.ts";
 import type { Json, SetKey, Written } from "../document/board-document.ts";
 import { constantsOfRecord, storedConstant } from "../document/constant-keys.ts";
-import { ROOT_MAP_NAMES, type RootMap, splitKey } from "../document/root-maps.ts";
-import * as schema from "../document/schema.ts";
+import { RECORD_FIELDS } from "../document/record-fields.ts";
+import { ROOT_MAP_NAMES, splitKey } from "../document/root-maps.ts";
 import { findCard } from "./checks.ts";
 import { defineCommand, type RunContext, refuse } from "./command.ts";
 import { statusOf } from "./mark-detail.ts";
@@ -19,18 +19,6 @@ const written = v.object({
   before: v.unknown(),
   after: v.unknown(),
 });
-
-/** Field defaults of the maps whose keys end in a field name. */
-const FIELDS: { readonly [M in RootMap]?: schema.Fields } = {
-  band: schema.BAND,
-  songs: schema.SONG,
-  chairs: schema.CHAIR,
-  people: schema.PERSON,
-  gigs: schema.GIG,
-  sections: schema.SECTION,
-  castings: schema.CASTING,
-  setSongs: schema.SET_SONG,
-};
 
 type Marks = Readonly<Record<string, Json>>;
 const asMarks = (value: unknown): Marks =>
@@ -103,9 +91,9 @@ const revert = ({ map, key, before, after }: Written, { now, stored }: RunContex
       if (before !== undefined) return before as Json;
       const field = segments[segments.length - 1] ?? "";
       // `deleted: false` is written when a record is created: taking that back takes the record off the board.
-      if (field === "deleted") return true;
+      if (field === "deleted") return after !== true;
       if (field === "since") return 0;
-      return FIELDS[map]?.[field]?.fallback as Json | undefined;
+      return RECORD_FIELDS[map]?.[field]?.fallback as Json | undefined;
     }
   }
 };
@@ -130,7 +118,9 @@ const stillStands = (board: Board, write: Written, { stored, author }: RunContex
   const now = map === "settings" ? storedConstant(stored, key) : stored(map, key);
   if (!equalityDeep(write.after, now)) return false;
   const [card = "", field = ""] = key.split("/");
-  if (write.map === "statuses") return statusOf(board, card, field)?.writer === author.writer;
+  // Of a detail that is off the board no other mark can be seen, and none can have been made here.
+  if (write.map === "statuses")
+    return (statusOf(board, card, field)?.writer ?? author.writer) === author.writer;
   if (write.map !== "texts") return true;
   const versions = findCard(board, card)?.card.versions[field === "right" ? "right" : "text"] ?? [];
   return versions.every((version) => version.writer === author.writer);

@@ -24,14 +24,24 @@ export const BOUNDARIES: readonly Boundary[] = [
     because: "The model knows no network, screen, disk or clock: move what needs them to client or server.",
   },
   {
-    from: /^shared-model\/(board|music|readiness|lib|selectors|exchange|commands)\//,
+    from: /^shared-model\/(board|music|readiness|lib|selectors|exchange|commands|history)\//,
     forbids: matches(/^yjs(\/|$)/),
     because: "Only shared-model/document meets Yjs; everything else goes through BoardDocument.",
   },
   {
     from: /^shared-model\/(board|music|readiness|lib)\//,
-    forbids: matches(/^shared-model\/(document|commands|selectors|exchange|demo)\//),
+    forbids: matches(/^shared-model\/(document|commands|history|selectors|exchange|demo)\//),
     because: "The words, the music and the formulas stand below documents and commands.",
+  },
+  {
+    from: /^shared-model\/(document|commands)\//,
+    forbids: matches(/^shared-model\/(history|selectors|exchange|demo)\//),
+    because: "What is written knows nothing of who reads it later.",
+  },
+  {
+    from: /^shared-model\/history\//,
+    forbids: matches(/^shared-model\/(selectors|exchange|demo|readiness|music|protocol)\//),
+    because: "The past is told in records; words for people are made in selectors.",
   },
   {
     from: /^client\/features\//,

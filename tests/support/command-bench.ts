@@ -87,5 +87,7 @@ export const smallBand = (): Trial => {
   done("removePerson", { id: "karim" });
   done("planGig", { name: "Cellar", date: "2026-05-01", minutes: 45 }, {}, "cellar");
   done("cancelGig", { id: "cellar" });
+  done("addSection", { song: "diesel", name: "Coda", bars: 2 }, {}, "coda");
+  done("removeSection", { song: "diesel", section: "coda" });
   return trial;
 };

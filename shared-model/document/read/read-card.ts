@@ -34,7 +34,8 @@ const headsOf = (marks: readonly Mark[]): readonly Mark[] =>
     )
     .sort((a, b) => (isLater(a, b) ? -1 : 1));
 
-const readText = (
+/** One text of a card: what is shown, and every version nobody has superseded. `texts`: `field/writer` → mark. */
+export const readText = (
   card: string,
   field: CardText,
   texts: Raw,

@@ -8,6 +8,7 @@ import { BAND_CASES } from "#tests/support/command-cases/band-cases.ts";
 import { type CommandCase, RUN } from "#tests/support/command-cases/case.ts";
 import { DETAIL_CASES } from "#tests/support/command-cases/detail-cases.ts";
 import { GIG_CASES } from "#tests/support/command-cases/gig-cases.ts";
+import { HISTORY_CASES } from "#tests/support/command-cases/history-cases.ts";
 import { SONG_CASES } from "#tests/support/command-cases/song-cases.ts";
 
 const CASES: Readonly<Record<string, CommandCase>> = {
@@ -15,6 +16,7 @@ const CASES: Readonly<Record<string, CommandCase>> = {
   ...SONG_CASES,
   ...DETAIL_CASES,
   ...GIG_CASES,
+  ...HISTORY_CASES,
 };
 
 const isDefaultCasting = (casting: Casting): boolean =>

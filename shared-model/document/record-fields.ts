@@ -1,0 +1,14 @@
+import type { RootMap } from "./root-maps.ts";
+import * as schema from "./schema.ts";
+
+/** Fields, with their defaults, of the maps whose keys end in a field name. */
+export const RECORD_FIELDS: { readonly [M in RootMap]?: schema.Fields } = {
+  band: schema.BAND,
+  songs: schema.SONG,
+  chairs: schema.CHAIR,
+  people: schema.PERSON,
+  gigs: schema.GIG,
+  sections: schema.SECTION,
+  castings: schema.CASTING,
+  setSongs: schema.SET_SONG,
+};
