@@ -14,6 +14,7 @@ import { boardRoutes } from "./routes.ts";
 import { SaveLine } from "./save-line.tsx";
 import { Screens } from "./screens.tsx";
 import { startShellWorker } from "./shell-worker.ts";
+import { StoreNotes } from "./store-notes.tsx";
 import { type OpenBoard, useOpenBoard } from "./use-open-board.ts";
 
 const home = (
@@ -69,6 +70,7 @@ const Inside = ({ board }: { readonly board: OpenBoard }) => {
   const frame = { id: board.known.board, name: here ? band.name : board.known.name, path };
   return (
     <AppFrame board={frame} status={<SaveLine />}>
+      <StoreNotes />
       {here ? <Screens routes={boardRoutes} /> : <NotHereYet refusal={refusal} />}
     </AppFrame>
   );

@@ -32,20 +32,28 @@ export const useOpenBoard = (board: string): OpenBoard | null => {
     const known = device.board(board);
     if (known === null) return;
     let gone = false;
-    let closing: (() => void) | null = null;
+    let closing: () => Promise<void> = async () => {};
     device.update(board, { lastOpened: Date.now() });
-    void openBoardSession({ known }).then((session) => {
+    const start = async (mended: boolean): Promise<void> => {
+      const session = await openBoardSession({ known, mended, onSetAside: () => void startAgain() });
       const store = openStore(known, session);
-      closing = () => {
+      closing = async () => {
         store.close();
-        void session.close();
+        await session.close();
       };
-      if (gone) closing();
+      if (gone) void closing();
       else setOpen({ known, session, store });
-    });
+    };
+    const startAgain = async (): Promise<void> => {
+      if (gone) return;
+      setOpen(null);
+      await closing();
+      await start(true);
+    };
+    void start(false);
     return () => {
       gone = true;
-      closing?.();
+      void closing();
       setOpen(null);
     };
   }, [board]);

@@ -33,6 +33,8 @@ export interface SaveState {
   readonly refused: readonly RefusedChange[];
   /** Moment (ms) the board was last known to equal the server's; null = never. */
   readonly asOf: number | null;
+  /** What happened to this device's copy of the board, in sentences to be read once. */
+  readonly notes: readonly string[];
 }
 
 /** One command of this device, kept until the server has it on disk. */
@@ -54,17 +56,20 @@ export interface Outbox {
   readonly stateOf: (id: string) => "on this phone" | "saved" | "refused" | undefined;
   /** Forgets a refused change once its owner has read why. */
   readonly dismiss: (id: string) => void;
+  /** Takes a note away that was read. */
+  readonly forgetNote: (note: string) => void;
   readonly saveState: () => SaveState;
   readonly subscribe: (listener: () => void) => () => void;
 }
 
 /** An outbox for boards without a server: everything stays on this device. */
 export const createLocalOutbox = (): Outbox => {
-  const state: SaveState = { connection: "local", reason: "", unsent: 0, refused: [], asOf: null };
+  const state: SaveState = { connection: "local", reason: "", unsent: 0, refused: [], asOf: null, notes: [] };
   return {
     keep: () => {},
     stateOf: () => "on this phone",
     dismiss: () => {},
+    forgetNote: () => {},
     saveState: () => state,
     subscribe: () => () => {},
   };

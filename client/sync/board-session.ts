@@ -1,5 +1,5 @@
 /** One open board: its document, the outbox for its commands, and the connection to the server. */
-import * as Y from "yjs";
+import type * as Y from "yjs";
 import type { Id } from "#shared/board/ids.ts";
 import { type BoardDocument, createBoardDocument } from "#shared/document/board-document.ts";
 import { type ClientClaim, createClientId } from "./client-id.ts";
@@ -9,6 +9,7 @@ import type { KnownBoard } from "./device.ts";
 import { createFleetingBoard, type LocalBoard } from "./local-board.ts";
 import { openLocalBoard } from "./local-persistence.ts";
 import { createOutbox, type SyncOutbox } from "./outbox.ts";
+import { isIncomplete, wholePartOf } from "./salvage.ts";
 import { createSaveStatus } from "./save-status.ts";
 
 export interface BoardSession {
@@ -33,6 +34,13 @@ export interface BoardSessionOptions
   readonly now?: () => number;
   /** Opens what this device keeps of the board. */
   readonly openLocal?: (board: Id) => Promise<LocalBoard>;
+  /**
+   * Called when what this device keeps of the board turned out to be incomplete and was put aside: close the session
+   * and open another, with `mended`. Without it the connection stays refused.
+   */
+  readonly onSetAside?: () => void;
+  /** The session before this one was put aside. It is not tried a second time. */
+  readonly mended?: boolean;
   /** What this device has to take up the same Yjs client id again; null = nothing. */
   readonly claimOf?: (board: Id) => ClientClaim | null;
 }
@@ -40,6 +48,12 @@ export interface BoardSessionOptions
 /** Said while this device cannot keep a board between visits. */
 export const NOTHING_KEPT =
   "This browser keeps nothing between visits, perhaps because the window is private. Keep this page open until everything is saved.";
+
+const WAS_INCOMPLETE =
+  "Something was missing in what this device kept of the board. That copy is put aside, the board comes from the server again, and your changes that were not sent yet are kept.";
+
+const unreadableWords = (count: number): string =>
+  `${count === 1 ? "One change that waited on this device is damaged and was not sent." : `${count} changes that waited on this device are damaged and were not sent.`} Look whether something of yours is missing, and make it again.`;
 
 const pageServer = (): string => `${location.protocol === "https:" ? "wss:" : "ws:"}//${location.host}`;
 
@@ -51,14 +65,16 @@ export const openBoardSession = async (options: BoardSessionOptions): Promise<Bo
   const { known, now = Date.now, openLocal = openLocalBoard, claimOf = browserClaim } = options;
   const local = await openLocal(known.board).catch(createFleetingBoard);
   // The outbox is read before the document, so that an entry another tab adds in between is never taken for lost.
-  const { entries, asOf } = await local.load();
-  const ydoc = new Y.Doc();
-  await local.bind(ydoc);
+  const { entries, unreadable, asOf } = await local.load();
+  const ydoc = await local.open();
 
   const document = createBoardDocument(ydoc);
   const status = createSaveStatus(asOf);
   if (!local.lasting) status.explain("device", NOTHING_KEPT);
   local.onTrouble((sentence) => status.explain("device", sentence));
+  local.onMended(status.note);
+  if (unreadable > 0) status.note(unreadableWords(unreadable));
+  if (options.mended === true) status.note(WAS_INCOMPLETE);
   const outbox = createOutbox({ ydoc, document, local, status, entries });
   const keepsId = local.lasting && known.role !== "guest";
   const clientId = createClientId(ydoc, keepsId ? claimOf(known.board) : null);
@@ -74,7 +90,18 @@ export const openBoardSession = async (options: BoardSessionOptions): Promise<Bo
     status,
     now,
     onAgreement: local.keepAsOf,
+    onIncomplete: () => {
+      // Once, and never where the page is all there is: its unsent changes would go with the document.
+      if (options.onSetAside === undefined || options.mended === true || !local.lasting) return;
+      void setAside().then(options.onSetAside);
+    },
   });
+  const setAside = (): Promise<void> => {
+    connection.close();
+    clientId.close();
+    const gaps = isIncomplete(ydoc);
+    return local.setAside(gaps ? wholePartOf(ydoc) : null);
+  };
   return {
     boardId: known.board,
     lasting: local.lasting,

@@ -5,13 +5,14 @@ import { WebsocketProvider } from "y-websocket";
 import * as Y from "yjs";
 import type { Id } from "#shared/board/ids.ts";
 import type { Role } from "#shared/protocol/api.ts";
-import { closeReason, isRetriable } from "#shared/protocol/close-codes.ts";
+import { type CloseCode, closeReason, isRetriable } from "#shared/protocol/close-codes.ts";
 import { DURABLE_QUERY_MAX, MESSAGE } from "#shared/protocol/messages.ts";
 import { offeredSubprotocols, SYNC_PATH } from "#shared/protocol/version.ts";
 import type { ClientId } from "./client-id.ts";
 import { muteAwareness } from "./mute-awareness.ts";
 import type { SyncOutbox } from "./outbox.ts";
 import { type PageSignals, pageSignals } from "./page-signals.ts";
+import { isIncomplete } from "./salvage.ts";
 import type { SaveStatus } from "./save-status.ts";
 
 export interface ConnectionOptions {
@@ -30,6 +31,8 @@ export interface ConnectionOptions {
   readonly now: () => number;
   /** Called with the moment (ms) up to which the board is known to equal the server's. */
   readonly onAgreement: (moment: number) => void;
+  /** Called when this device holds changes that refer to something neither it nor the server has. */
+  readonly onIncomplete: () => void;
   readonly WebSocketPolyfill?: typeof WebSocket;
   /** 0 ≤ r < 1; spreads the attempts of many phones after a restart of the server. */
   readonly random?: () => number;
@@ -50,6 +53,10 @@ const OPENING_MS = 15_000;
 /** A server that has been silent for this long (ms) is asked anew when the page is looked at again. */
 const SILENCE_MS = 25_000;
 
+/** How long (ms) what is missing may take to arrive once the board equals the server's. */
+const GAPS_MS = 10_000;
+const INCOMPLETE: CloseCode = 4422;
+
 const TURNED_AWAY = "The server turned this device away. Reload the page, or open your joining link again.";
 
 /** Opens the connection; it reconnects by itself until it is closed or turned away. */
@@ -67,6 +74,7 @@ export const openBoardConnection = (options: ConnectionOptions): BoardConnection
   if (role === "guest") ydoc.off("update", provider._updateHandler);
   followAgreement(provider, options);
   followCloses(provider, options);
+  const stopWaiting = watchGaps(provider, options);
 
   /** Gives up the socket there is, and opens another. */
   const tryNow = (): void => {
@@ -100,6 +108,7 @@ export const openBoardConnection = (options: ConnectionOptions): BoardConnection
       stopListening();
       provider.destroy();
       stopWatching();
+      stopWaiting();
     },
   };
 };
@@ -134,7 +143,7 @@ const followAgreement = (
 /** Says what a close means, and spreads the next attempt. */
 const followCloses = (
   provider: WebsocketProvider,
-  { status, random = Math.random }: ConnectionOptions,
+  { status, onIncomplete, random = Math.random }: ConnectionOptions,
 ): void => {
   provider.on("connection-close", (event) => {
     provider.maxBackoffTime = jittered(provider.wsUnsuccessfulReconnects, random());
@@ -145,7 +154,22 @@ const followCloses = (
   provider.on("closed", ({ code }) => {
     status.patch({ connection: "refused" });
     status.explain("connection", closeReason(code)?.sentence ?? TURNED_AWAY);
+    if (code === INCOMPLETE) onIncomplete();
   });
+};
+
+/** Changes may arrive before those they refer to; once the board equals the server's, they do not wait for long. */
+const watchGaps = (provider: WebsocketProvider, { ydoc, onIncomplete }: ConnectionOptions): (() => void) => {
+  let waiting: ReturnType<typeof setTimeout> | undefined;
+  const stop = (): void => clearTimeout(waiting);
+  provider.on("sync", (synced: boolean) => {
+    stop();
+    if (synced && isIncomplete(ydoc))
+      waiting = setTimeout(() => {
+        if (isIncomplete(ydoc)) onIncomplete();
+      }, GAPS_MS);
+  });
+  return stop;
 };
 
 /** Gives up sockets that never open: a browser may wait for minutes. */

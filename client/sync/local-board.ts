@@ -1,4 +1,4 @@
-import type * as Y from "yjs";
+import * as Y from "yjs";
 import type { OutboxEntry } from "#client/store/save-state.ts";
 
 /** A command in the outbox with what tells whether it is saved. */
@@ -11,6 +11,16 @@ export interface KeptEntry extends OutboxEntry {
   readonly refusal?: string;
 }
 
+/** What a device has of a board besides the document. */
+export interface LoadedBoard {
+  /** In the order they were kept. */
+  readonly entries: readonly KeptEntry[];
+  /** Entries that are kept and cannot be read. */
+  readonly unreadable: number;
+  /** Moment (ms) of the last agreement with the server. */
+  readonly asOf: number | null;
+}
+
 /**
  * What this device keeps of one board between visits: the document, the outbox, and when it last equalled the
  * server's. Governing rule: nothing here throws at its users; what cannot be kept is reported through `onTrouble`.
@@ -18,16 +28,22 @@ export interface KeptEntry extends OutboxEntry {
 export interface LocalBoard {
   /** False when nothing outlives the page. */
   readonly lasting: boolean;
-  /** Entries in the order they were kept, and the moment (ms) of the last agreement with the server. */
-  readonly load: () => Promise<{ readonly entries: readonly KeptEntry[]; readonly asOf: number | null }>;
-  /** Fills the document with what is stored and from then on stores what is added. Resolves when it is filled. */
-  readonly bind: (ydoc: Y.Doc) => Promise<void>;
+  readonly load: () => Promise<LoadedBoard>;
+  /** A document filled with what is stored; what is added to it from then on is stored. */
+  readonly open: () => Promise<Y.Doc>;
+  /**
+   * Puts the stored document aside and begins another, with `whole` or with nothing, for the next visit. The present
+   * one stores nothing more.
+   */
+  readonly setAside: (whole: Uint8Array | null) => Promise<void>;
   /** Keeps an entry, or replaces the one with the same id. */
   readonly keep: (entry: KeptEntry) => void;
   readonly drop: (ids: readonly string[]) => void;
   readonly keepAsOf: (moment: number) => void;
   /** Called with a sentence when something could not be kept. */
   readonly onTrouble: (listener: (sentence: string) => void) => void;
+  /** Called with a sentence when something was found broken and dealt with. */
+  readonly onMended: (listener: (sentence: string) => void) => void;
   /** Resolves when everything handed over is stored. */
   readonly close: () => Promise<void>;
 }
@@ -35,11 +51,13 @@ export interface LocalBoard {
 /** A board that is forgotten with the page. */
 export const createFleetingBoard = (): LocalBoard => ({
   lasting: false,
-  load: async () => ({ entries: [], asOf: null }),
-  bind: async () => {},
+  load: async () => ({ entries: [], unreadable: 0, asOf: null }),
+  open: async () => new Y.Doc(),
+  setAside: async () => {},
   keep: () => {},
   drop: () => {},
   keepAsOf: () => {},
   onTrouble: () => {},
+  onMended: () => {},
   close: async () => {},
 });

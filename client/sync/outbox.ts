@@ -104,6 +104,7 @@ export const createOutbox = ({ ydoc, document, local, status, entries }: OutboxP
     },
     stateOf: (id) =>
       pending.has(id) ? "on this phone" : refused.has(id) ? "refused" : saved.has(id) ? "saved" : undefined,
+    forgetNote: status.forgetNote,
     saveState: status.state,
     subscribe: status.subscribe,
   };

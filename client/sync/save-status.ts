@@ -5,9 +5,12 @@ import type { SaveState } from "#client/store/save-state.ts";
 export interface SaveStatus {
   /** The same reference until something changes. */
   readonly state: () => SaveState;
-  readonly patch: (changes: Partial<Omit<SaveState, "reason">>) => void;
+  readonly patch: (changes: Partial<Omit<SaveState, "reason" | "notes">>) => void;
   /** Says what is wrong with the connection or with this device; empty = nothing. The connection goes first. */
   readonly explain: (about: "connection" | "device", sentence: string) => void;
+  /** Adds a sentence that somebody should read once. */
+  readonly note: (sentence: string) => void;
+  readonly forgetNote: (sentence: string) => void;
   /** Tells listeners of something that stands outside the state: what became of one change. */
   readonly touch: () => void;
   readonly subscribe: (listener: () => void) => () => void;
@@ -16,7 +19,7 @@ export interface SaveStatus {
 export const createSaveStatus = (asOf: number | null = null): SaveStatus => {
   const listeners = createListeners<"state">();
   const reasons = { connection: "", device: "" };
-  let state: SaveState = { connection: "connecting", reason: "", unsent: 0, refused: [], asOf };
+  let state: SaveState = { connection: "connecting", reason: "", unsent: 0, refused: [], asOf, notes: [] };
   const touch = (): void => listeners.notify(["state"]);
   const apply = (changes: Partial<SaveState>): void => {
     const next: SaveState = { ...state, ...changes };
@@ -32,6 +35,10 @@ export const createSaveStatus = (asOf: number | null = null): SaveStatus => {
       reasons[about] = sentence;
       apply({ reason: reasons.connection || reasons.device });
     },
+    note: (sentence) => {
+      if (!state.notes.includes(sentence)) apply({ notes: [...state.notes, sentence] });
+    },
+    forgetNote: (sentence) => apply({ notes: state.notes.filter((note) => note !== sentence) }),
     touch,
     subscribe: (listener) => listeners.subscribe("state", listener),
   };

@@ -24,11 +24,17 @@ export const localOn = (disk: Disk): LocalBoard => {
   const onUpdate = (update: Uint8Array): void => void disk.updates.push(update);
   return {
     lasting: true,
-    load: async () => ({ entries: [...disk.entries.values()], asOf: disk.asOf }),
-    bind: async (ydoc) => {
+    load: async () => ({ entries: [...disk.entries.values()], unreadable: 0, asOf: disk.asOf }),
+    open: async () => {
+      const ydoc = new Y.Doc();
       for (const update of disk.updates) Y.applyUpdate(ydoc, update);
       bound = ydoc;
       ydoc.on("update", onUpdate);
+      return ydoc;
+    },
+    setAside: async (whole) => {
+      bound?.off("update", onUpdate);
+      disk.updates = whole === null ? [] : [whole];
     },
     keep: (entry) => void disk.entries.set(entry.id, structuredClone(entry)),
     drop: (ids) => {
@@ -42,6 +48,7 @@ export const localOn = (disk: Disk): LocalBoard => {
       disk.asOf = moment;
     },
     onTrouble: () => {},
+    onMended: () => {},
     close: async () => {
       bound?.off("update", onUpdate);
     },
@@ -79,7 +86,8 @@ export const openPhone = async (options: PhoneOptions): Promise<Phone> => {
   const { openLocal = async () => localOn(disk) } = options;
   const signals = { listen: () => () => {} };
   let commands = 0;
-  const open = async () => {
+  let again: Promise<void> = Promise.resolve();
+  const open = async (mended = false) => {
     const session = await openBoardSession({
       known: { board, token: role, role },
       serverUrl: "ws://board.test",
@@ -87,6 +95,10 @@ export const openPhone = async (options: PhoneOptions): Promise<Phone> => {
       WebSocketPolyfill: network.socketFor(name),
       random: () => 0.5,
       signals,
+      mended,
+      onSetAside: () => {
+        again = restart(true);
+      },
     });
     const store = createBoardStore({
       document: session.document,
@@ -105,6 +117,10 @@ export const openPhone = async (options: PhoneOptions): Promise<Phone> => {
     current.store.close();
     await current.session.close();
   };
+  const restart = async (mended: boolean): Promise<void> => {
+    await close();
+    current = await open(mended);
+  };
   return {
     name,
     disk,
@@ -112,9 +128,12 @@ export const openPhone = async (options: PhoneOptions): Promise<Phone> => {
     store: () => current.store,
     changes: [],
     restart: async () => {
-      await close();
-      current = await open();
+      await again;
+      await restart(false);
     },
-    close,
+    close: async () => {
+      await again;
+      await close();
+    },
   };
 };

@@ -106,16 +106,17 @@ export const createSharedDevice = (options: SharedDeviceOptions): SharedDevice =
   const lagging = (tab: string): LocalBoard => {
     const queue: Uint8Array[] = [];
     waiting.set(tab, queue);
-    const local = localOn({ ...disk, updates: disk.updates, entries: new Map() });
+    const local = localOn({ ...disk, entries: new Map() });
     let stop = (): void => {};
     return {
       ...local,
       lasting,
-      bind: async (ydoc) => {
-        await localOn({ ...disk, updates: [...disk.updates] }).bind(ydoc);
+      open: async () => {
+        const ydoc = await localOn({ ...disk, updates: [...disk.updates] }).open();
         const keep = (update: Uint8Array): void => void queue.push(update);
         ydoc.on("update", keep);
         stop = () => ydoc.off("update", keep);
+        return ydoc;
       },
       close: async () => stop(),
     };
