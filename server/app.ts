@@ -67,7 +67,7 @@ export const createTightrowApp = (parts: ServerParts): TightrowApp => {
   ]);
   const mayTry = createRateBound(settings.triesPerMinute, clock);
   const api = createApi({
-    routes: createRoutes({ storage, access, membership, demo, settings, mayTry, clock }),
+    routes: createRoutes({ storage, access, membership, rooms, demo, settings, mayTry, clock }),
     isOriginAllowed,
     health: () => {
       const { boards, connections, storing } = rooms.health;

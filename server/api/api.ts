@@ -34,8 +34,11 @@ export const createApi = (parts: ApiParts): Api => {
     }
     const id = route.pattern.exec(path)?.[1] ?? "";
     const result = await route.handler(toApiRequest(request, id, parts.bodyBytes));
-    if (result.ok) reply(response, result.value.status, result.value.body);
-    else refuse(response, result.error);
+    if (result.ok) {
+      const { status, body, etag } = result.value;
+      if (etag !== undefined) response.setHeader("ETag", etag);
+      reply(response, status, body);
+    } else refuse(response, result.error);
   };
 
   return async (request, response) => {

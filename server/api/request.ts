@@ -9,6 +9,8 @@ export interface ApiRequest {
   readonly bearer: string | null;
   /** The variable segment of the path; empty when the route has none. */
   readonly id: string;
+  /** The tag of what the client has already; null when it sends none. */
+  readonly ifNoneMatch: string | null;
   /** Network address the request came from. */
   readonly address: string;
   /** Reads and validates the body. Only what the schema names comes through, on a fresh object. */
@@ -19,11 +21,14 @@ export interface ApiReply {
   readonly status: number;
   /** Sent as JSON; absent = no body. */
   readonly body?: object;
+  /** Names this state of the body; a client that has it is answered 304 without one. */
+  readonly etag?: string;
 }
 
 export const toApiRequest = (request: IncomingMessage, id: string, maxBytes: number): ApiRequest => ({
   bearer: bearerOf(request.headers.authorization),
   id,
+  ifNoneMatch: request.headers["if-none-match"] ?? null,
   address: request.socket.remoteAddress ?? "unknown",
   async body(schema) {
     const text = await readText(request, maxBytes);

@@ -5,6 +5,8 @@ import { type ApiErrorCode, type Link, ROLES, type Session } from "#shared/proto
 import { type AccessPolicy, type DeviceSession, REFUSALS } from "../access/access-policy.ts";
 import type { Demo } from "../access/demo.ts";
 import type { Membership } from "../access/membership.ts";
+import { depRoutes } from "../dep/dep-routes.ts";
+import type { RoomRegistry } from "../rooms/room-registry.ts";
 import type { Settings } from "../settings/settings.ts";
 import type { LinkRecord } from "../storage/board-tables.ts";
 import type { Storage } from "../storage/storage.ts";
@@ -15,6 +17,7 @@ export interface RouteParts {
   readonly storage: Storage;
   readonly access: AccessPolicy;
   readonly membership: Membership;
+  readonly rooms: RoomRegistry;
   /** Null when the server has no demo band. */
   readonly demo: Demo | null;
   readonly settings: Settings;
@@ -46,6 +49,7 @@ export const createRoutes = (parts: RouteParts): Readonly<Record<string, Handler
   ...sessionRoutes(parts),
   ...linkRoutes(parts),
   ...demoRoutes(parts),
+  ...depRoutes(parts),
 });
 
 const boardRoutes = ({ membership, settings, mayTry }: RouteParts): Record<string, Handler> => ({

@@ -41,6 +41,8 @@ export class Room {
   readonly document: Id;
   readonly #parts: RoomParts;
   readonly #doc: Y.Doc;
+  /** One for the life of the room, so that what was read from it can be kept. */
+  readonly #board: BoardDocument;
   readonly #connections = new Set<Connection>();
   readonly #presence: PresenceRelay;
   /** Changes that are in the document but not yet in the log. */
@@ -59,6 +61,7 @@ export class Room {
     this.document = parts.document;
     this.#parts = parts;
     this.#doc = parts.doc;
+    this.#board = createBoardDocument(parts.doc);
     this.#presence = new PresenceRelay(parts.bounds.presenceBytes);
     this.#leftAt = parts.clock();
     this.#doc.on("update", (update: Uint8Array, by: unknown) => {
@@ -161,7 +164,7 @@ export class Room {
 
   /** Looks at the document as it is now. */
   read<T>(use: (document: BoardDocument) => T): T {
-    return use(createBoardDocument(this.#doc));
+    return use(this.#board);
   }
 
   /** Stores and flushes everything received so far, and answers the document. Rejects with StorageRefusal. */
@@ -224,7 +227,7 @@ export class Room {
     const updates: Uint8Array[] = [];
     this.#own = updates;
     try {
-      return { value: this.#doc.transact(() => change(createBoardDocument(this.#doc))), updates };
+      return { value: this.#doc.transact(() => change(this.#board)), updates };
     } catch (error) {
       this.#own = null;
       this.#condemn(null, error);

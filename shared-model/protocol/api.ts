@@ -230,6 +230,10 @@ export const API_ERRORS = {
   "leaders-only": { status: 403, message: "Only a leader of the board can do this." },
   "guests-look": { status: 403, message: "This link only lets you look at the board." },
   "own-gig-only": { status: 403, message: "A dep's link shows one gig and nothing else of the board." },
+  "no-gig": {
+    status: 403,
+    message: "This link names no gig or no player. Ask the band's leader for a new one.",
+  },
   "not-a-dep": { status: 403, message: "This address is for deps. Open the gig on the board instead." },
   "pick-a-name": { status: 403, message: "Say first who you are: pick your name under People." },
   "not-confirmed": {
@@ -240,6 +244,11 @@ export const API_ERRORS = {
   "other-origin": { status: 403, message: "Another site's page may not use this server." },
   "creating-disabled": { status: 403, message: "This server does not let visitors create boards." },
   "not-found": { status: 404, message: "There is nothing at this address." },
+  "gig-gone": {
+    status: 404,
+    message:
+      "This gig, or your place in it, is not on the band's board any more. Ask whoever sent you the link.",
+  },
   "no-demo": { status: 404, message: "This server has no demo band." },
   "unknown-link": {
     status: 404,
