@@ -25,6 +25,9 @@ export const gigLink = (gig: string): string => at("gigs", gig);
 /** Members, deps and the chairs they hold. */
 export const peopleLink = (): string => "/people";
 
+/** What was changed on the board and by whom, of one song if named. */
+export const historyLink = (song?: string): string => (song === undefined ? "/history" : at("history", song));
+
 /** Opens what a "no" names: the run, else the detail or the player's part, else the song. */
 export const namedLink = ({ song, card, chair, take }: Named): string => {
   if (take !== undefined) return takeLink(song, take);

@@ -33,7 +33,7 @@ export const RecoveryCode = ({ band, code, onWritten, others }: RecoveryCodeProp
     <div className="flex max-w-xl flex-col items-start gap-4 border-l-4 border-l-ink pl-4">
       <div>
         <p className="caption">Recovery code of {band}</p>
-        <p ref={shown} className="flex flex-wrap gap-x-4 gap-y-1 text-title tracking-widest">
+        <p ref={shown} className="mt-1 flex flex-wrap gap-x-5 gap-y-1 text-title tracking-widest">
           {groups.map((group, place) => (
             // Groups never move, and two may be alike.
             // biome-ignore lint/suspicious/noArrayIndexKey: their place is what they are

@@ -6,6 +6,7 @@ import { Button } from "#client/ui/button.tsx";
 import { Dialog } from "#client/ui/dialog.tsx";
 import { SectionHeading } from "#client/ui/page-heading.tsx";
 import { useToast } from "#client/ui/toast.tsx";
+import { PrivateValues } from "./private-values.tsx";
 
 const Question = (props: {
   readonly title: string;
@@ -61,8 +62,8 @@ const RemoveHere = ({ onClose }: { readonly onClose: () => void }) => {
       ) : null}
       {leads ? (
         <p className="mt-2 font-semibold">
-          You lead this board. If no other device does, nobody can make links into it any more: make a leading
-          link first.
+          You lead this board. If no other device does, only your recovery code lets anybody lead it again:
+          have it at hand, or make a leading link first.
         </p>
       ) : null}
     </Question>
@@ -101,6 +102,7 @@ export const LeaveSection = () => {
   return (
     <section aria-labelledby="leave">
       <SectionHeading title={<span id="leave">This board on this device</span>} />
+      <PrivateValues />
       <div className="flex flex-wrap gap-3">
         {demo && leads ? <Button onClick={() => setAsking("afresh")}>Start the demo afresh</Button> : null}
         <Button tone="danger" onClick={() => setAsking("remove")}>

@@ -46,11 +46,12 @@ const Way = ({
 );
 
 const KnownBands = ({ bands }: { readonly bands: readonly KnownBand[] }) => (
-  <section aria-labelledby="known" className="pb-8">
+  <section aria-labelledby="known">
     <h2 id="known" className="text-title font-semibold">
       On this device
     </h2>
-    <ul className="mt-2 border-t border-line">
+    {/* The line under the last row is the one over the next way in. */}
+    <ul className="mt-2 -mb-px border-t border-line">
       {bands.map(({ board, name, role }) => (
         <ListRow key={board} href={`#/b/${encodeURIComponent(board)}/board`} note={ROLE_WORDS[role]}>
           {name}
