@@ -64,8 +64,10 @@ export const createMemoryLog = (): MemoryLog => {
     },
     loadAt: async (document, upTo) => loadAt(document, upTo),
     async prune(before) {
+      requireOpen();
       let forgotten = 0;
       for (const [document, { rows, snapshots }] of documents) {
+        if (snapshots.length < 2) continue;
         const base = snapshots.findLastIndex((s) => s.at < before);
         const stay = snapshots.slice(Math.max(0, Math.min(base, snapshots.length - 2)));
         const first = stay[0]?.seq ?? 0;
@@ -76,6 +78,7 @@ export const createMemoryLog = (): MemoryLog => {
       return forgotten;
     },
     async forget(document) {
+      requireOpen();
       documents.delete(document);
     },
     async usage(document) {

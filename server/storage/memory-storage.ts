@@ -63,13 +63,14 @@ export const createMemoryStorage = (): Storage => {
       const record = boards.get(board);
       if (record?.document !== closing)
         throw new StorageRefusal(`The season of ${closing} is closed already`);
-      if (erasing) await forgetLogs(board);
       const { document, at } = first;
+      const earlier = seasonsOf(board);
       const next = { board, document, season: record.season + 1, openedAt: at, closedAt: null };
       change(boards, board, () => ({ document, season: next.season }));
       change(seasons, closing, () => ({ closedAt: at }));
       seasons.set(document, next);
       log.append(first);
+      if (erasing) for (const season of earlier) await log.forget(season.document);
       return next;
     },
 

@@ -141,7 +141,8 @@ const statements = (db: Database) => ({
   ),
   prune: db.prepare(
     `DELETE FROM archive WHERE at < ?
-     AND seq <= (SELECT min(up_to) FROM snapshots WHERE snapshots.document = archive.document)`,
+     AND seq <= (SELECT min(up_to) FROM snapshots WHERE snapshots.document = archive.document
+                 HAVING count(*) >= 2)`,
   ),
   latestSize: db.prepare<[string], { up_to: number; bytes: number }>(
     "SELECT up_to, length(bytes) AS bytes FROM snapshots WHERE document = ? ORDER BY up_to DESC LIMIT 1",

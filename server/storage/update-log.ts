@@ -33,7 +33,8 @@ export interface UpdateLog {
   loadAt(document: Id, seq: number): Promise<readonly StoredUpdate[]>;
   /**
    * Forgets archived rows, of all documents, that were stored before the moment `before` (ms) and are held by a kept
-   * snapshot; answers how many. What the document is now does not change.
+   * snapshot; answers how many. What the document is now does not change, and a document with one snapshot keeps all
+   * its rows, in case that one is damaged.
    */
   prune(before: number): Promise<number>;
   /** Forgets a document's log, archive and snapshots for good. */

@@ -6,6 +6,7 @@ import { describe, expect, onTestFinished, test } from "vitest";
 import { createMemoryStorage } from "#server/storage/memory-storage.ts";
 import { openSqliteStorage } from "#server/storage/sqlite-storage.ts";
 import { type Storage, StorageRefusal, StorageUnavailable } from "#server/storage/storage.ts";
+import { board } from "./records.ts";
 import { storageContract } from "./storage-contract.ts";
 
 const newFolder = async (): Promise<string> => {
@@ -86,5 +87,52 @@ describe("SQLite storage", () => {
     const db = new Database(join(folder, "tightrow.db"), { readonly: true });
     expect(db.pragma("journal_mode", { simple: true })).toBe("wal");
     db.close();
+  });
+
+  test("a damaged snapshot is passed over for the one before it and the archive", async () => {
+    const folder = await newFolder();
+    const storage = await openIn(folder);
+    const row = (byte: number) => storage.append(update(Uint8Array.of(byte)));
+    const facts = { at: 1, schema: 1, stateVector: Uint8Array.of(0) };
+    const [first, second] = [row(1), row(2)];
+    await storage.compact("fuses", { ...facts, upTo: first, bytes: Uint8Array.of(101) });
+    await storage.compact("fuses", { ...facts, upTo: second, bytes: Uint8Array.of(102) });
+    row(3);
+    const bytesOf = async () => (await storage.load("fuses")).map(({ bytes }) => [...bytes]);
+    expect(await bytesOf()).toEqual([[102], [3]]);
+    const db = new Database(join(folder, "tightrow.db"));
+    const damage = db.prepare("UPDATE snapshots SET bytes = x'ff' WHERE up_to = ?");
+    damage.run(second);
+    expect(await bytesOf()).toEqual([[101], [2], [3]]);
+    damage.run(first);
+    expect(await bytesOf()).toEqual([[1], [2], [3]]);
+    db.close();
+  });
+
+  test("a full database refuses a snapshot and keeps every row where it was", async () => {
+    const storage = await openIn(await newFolder(), 200_000);
+    const upTo = storage.append(update(Uint8Array.of(1)));
+    const bytes = new Uint8Array(400_000).fill(7);
+    const compacting = storage.compact("fuses", {
+      upTo,
+      at: 1,
+      schema: 1,
+      stateVector: Uint8Array.of(0),
+      bytes,
+    });
+    await expect(compacting).rejects.toThrow(StorageRefusal);
+    expect((await storage.load("fuses")).map(({ bytes: kept }) => [...kept])).toEqual([[1]]);
+    expect(await storage.usage("fuses")).toEqual({ bytes: 1, rows: 1, archivedRows: 0, archivedBytes: 0 });
+  });
+
+  test("a season that cannot be stored whole leaves the one before it open", async () => {
+    const storage = await openIn(await newFolder(), 200_000);
+    await storage.addBoard(board("fuses"));
+    storage.append(update(Uint8Array.of(1)));
+    const first = { ...update(new Uint8Array(400_000).fill(7)), document: "fuses-2" };
+    await expect(storage.openSeason("fuses", "fuses", first, true)).rejects.toThrow(StorageRefusal);
+    expect(await storage.board("fuses")).toMatchObject({ document: "fuses", season: 1 });
+    expect(await storage.load("fuses")).toHaveLength(1);
+    expect(await storage.seasons("fuses")).toHaveLength(1);
   });
 });
