@@ -32,6 +32,8 @@ export interface FakeNetwork {
   /** Lets frames wait without anybody noticing; what is sent arrives after healing, if the socket still stands. */
   readonly hold: (phone: string) => void;
   readonly heal: (phone: string) => void;
+  /** The server closes the phone's connection with a code; what the phone has sent meanwhile is gone. */
+  readonly closeWith: (phone: string, code: CloseCode) => void;
   /** Lets virtual time pass: timers fire, nothing is delivered. */
   readonly elapse: (ms: number) => void;
   /** Delivers one waiting item of a random link; false when none is deliverable. */
@@ -180,6 +182,12 @@ export const createFakeNetwork = (options: FakeNetworkOptions = {}): FakeNetwork
       for (const link of of(phone)) link.held = true;
     },
     heal,
+    closeWith: (phone, code) => {
+      for (const link of of(phone)) {
+        link.server?.left();
+        closeTo(link, code);
+      }
+    },
     elapse,
     deliverOne,
     drain,
