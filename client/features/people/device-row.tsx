@@ -60,23 +60,26 @@ export const DeviceRow = ({ device, whose, links, leads, onAct }: DeviceRowProps
           {unconfirmed ? (
             <span className="block text-accent">Not confirmed: only a name was picked on it.</span>
           ) : null}
+          {unconfirmed && !device.own && onAct !== undefined ? (
+            <Button
+              tone="quiet"
+              className="text-base"
+              aria-label={`Confirm: ${name}, ${whose}`}
+              onClick={() => onAct("confirm")}
+            >
+              Confirm it
+            </Button>
+          ) : null}
         </>
       }
       trail={
         onAct === undefined ? null : (
-          <>
-            {unconfirmed && !device.own ? (
-              <Button tone="quiet" aria-label={`Confirm: ${name}, ${whose}`} onClick={() => onAct("confirm")}>
-                Confirm
-              </Button>
-            ) : null}
-            <Menu
-              label={`More about ${name}, ${whose}`}
-              trigger={<Ellipsis aria-hidden="true" size={20} strokeWidth={1.75} />}
-              className="justify-center text-quiet hover:text-ink"
-              items={actsOf(device, leads, onAct)}
-            />
-          </>
+          <Menu
+            label={`More about ${name}, ${whose}`}
+            trigger={<Ellipsis aria-hidden="true" size={20} strokeWidth={1.75} />}
+            className="justify-center text-quiet hover:text-ink"
+            items={actsOf(device, leads, onAct)}
+          />
         )
       }
     >

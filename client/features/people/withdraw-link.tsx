@@ -27,8 +27,10 @@ export const WithdrawLink = ({ link, onDone, onClose }: WithdrawLinkProps) => {
   const came = answer?.ok ? answer.value.filter((device) => device.link === link.id) : [];
   // Nobody shall lock themselves out by a tick in a box.
   const ownToo = came.some(({ own }) => own);
-  const named = ({ memberId, name }: DeviceInfo): string =>
-    [people.get(memberId ?? "")?.name, deviceName({ name })].filter((part) => part !== undefined).join(", ");
+  const named = ({ memberId, name }: DeviceInfo): string => {
+    const whose = people.get(memberId ?? "")?.name;
+    return whose === undefined ? deviceName({ name }) : `${whose} (${deviceName({ name })})`;
+  };
   const withdraw = async () => {
     const revoked = await access.revokeLink(board, link.id, too);
     if (!revoked.ok) return revoked;

@@ -28,7 +28,7 @@ export const LostDevices = ({ onRecovered }: LostDevicesProps) => {
     else setProblem(answer.error.message);
   };
   return (
-    <form onSubmit={(event) => void recover(event)} className="flex items-start gap-3">
+    <form onSubmit={(event) => void recover(event)} className="flex flex-col items-start gap-3">
       <TextField
         label="Recovery code"
         hint="Small or capital letters, with or without hyphens; I and 1, O and 0 are the same."
@@ -40,9 +40,9 @@ export const LostDevices = ({ onRecovered }: LostDevicesProps) => {
         error={problem || undefined}
         spellCheck={false}
         autoCapitalize="characters"
-        className="flex-1"
+        className="w-full"
       />
-      <Button type="submit" className="mt-5" disabled={busy}>
+      <Button type="submit" disabled={busy}>
         Lead again
       </Button>
     </form>

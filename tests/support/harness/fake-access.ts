@@ -13,6 +13,7 @@ import {
   type DeviceInfo,
   type Link,
   type PrivateValues,
+  type Role,
   type SeasonInfo,
 } from "#shared/protocol/api.ts";
 import { parseRecoveryCode } from "#shared/protocol/recovery-code.ts";
@@ -40,7 +41,11 @@ const refused = (code: ApiErrorCode): Result<never, AccessProblem> =>
  * A server that exists in the page only. The secret `expired` is refused, `offline` finds no server, `dep` lets in for
  * one gig, `guest` to look. Every other secret lets a member in; every whole recovery code a leader.
  */
-export const createFakeAccess = (now: () => number, knows: boolean): BandAccess => {
+export const createFakeAccess = (
+  now: () => number,
+  knows: boolean,
+  who: { readonly role: Role; readonly member: string | null },
+): BandAccess => {
   let known: readonly KnownBand[] = knows ? [demo] : [];
   let links: readonly Link[] = fakeLinks(now());
   let devices: readonly DeviceInfo[] = fakeDevices(now());
@@ -140,7 +145,14 @@ export const createFakeAccess = (now: () => number, knows: boolean): BandAccess 
       return ok(null);
     },
 
-    devices: async () => ok(devices),
+    devices: async () =>
+      ok(
+        who.role === "leader"
+          ? devices
+          : devices
+              .filter(({ memberId }) => memberId !== null && memberId === who.member)
+              .map((device, i) => ({ ...device, own: i === 0 })),
+      ),
     changeDevice: async (_board, id, changes) => {
       const before = devices.find((device) => device.id === id);
       if (before === undefined) return refused("not-found");

@@ -56,7 +56,10 @@ const openStore = () => {
 };
 
 const store = openStore();
-const access = createFakeAccess(now, query.get("knows") !== "no");
+const access = createFakeAccess(now, query.get("knows") !== "no", {
+  role,
+  member: as === "nobody" ? null : `demo-${as}`,
+});
 
 const Screens = ({ screens }: { readonly screens: readonly HarnessScreen[] }) => (
   <Suspense fallback={<p>One moment</p>}>
