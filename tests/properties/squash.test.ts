@@ -1,15 +1,18 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import * as Y from "yjs";
+import { lineUpFor } from "#shared/board/line-up.ts";
 import { removePerson } from "#shared/commands/remove-record.ts";
 import { runCommand } from "#shared/commands/run-command.ts";
-import { createBoardDocument } from "#shared/document/board-document.ts";
+import { createBoardDocument, type Json } from "#shared/document/board-document.ts";
 import { ERASED_NAME, erasePerson } from "#shared/document/erase-person.ts";
 import { readBoard } from "#shared/document/read/board-reader.ts";
 import { entriesOf, squash } from "#shared/document/squash.ts";
-import { differingScores } from "#tests/support/all-scores.ts";
+import { allScores, differingScores } from "#tests/support/all-scores.ts";
 import { documentFixtures, documentOf } from "#tests/support/document-fixtures.ts";
 import { laws } from "#tests/support/fuzz.ts";
+import { history, SONG } from "#tests/support/histories.ts";
+import { writeHistory } from "#tests/support/history-document.ts";
 import { FOUNDATION, litter, playOn, rolls, STEPS_START } from "#tests/support/random-steps.ts";
 
 const timeout = 120_000 * Number(process.env.TIGHTROW_FUZZ ?? 1);
@@ -65,6 +68,29 @@ describe("[DOC-8] a squashed document", () => {
         }),
         laws(),
       );
+    },
+    timeout,
+  );
+
+  test(
+    "scores any history of a song as the grown document does",
+    () => {
+      let scored = 0;
+      fc.assert(
+        fc.property(history, history, (first, second) => {
+          const ydoc = new Y.Doc();
+          const document = createBoardDocument(ydoc);
+          // The first is overwritten in part, so that there is a past to leave behind.
+          for (const input of [first, second]) writeHistory(document, input);
+          const [before, after] = [ydoc, documentOf(squash(ydoc, CLIENT))].map(boardOf);
+          if (before === undefined || after === undefined) throw new Error("There is nothing to compare.");
+          expect(before.songs.get(SONG)?.takes.length).toBeGreaterThanOrEqual(second.file.takes.length);
+          expect(differingScores(before, after, second.asOf)).toEqual([]);
+          for (const bit of allScores(after, second.asOf).values()) if (bit > 0) scored += 1;
+        }),
+        laws(),
+      );
+      expect(scored).toBeGreaterThan(1000);
     },
     timeout,
   );
@@ -132,6 +158,40 @@ describe("[DOC-8] an erased person", () => {
     },
     timeout,
   );
+
+  test("leaves every seat as removing them does, however chair, song and night are filled", () => {
+    const SEATS = [undefined, null, "", "bye", "stays", "other"] as const;
+    const seated = (chair: Json | undefined, casting: Json | undefined, night: Json | undefined): Y.Doc => {
+      const ydoc = new Y.Doc();
+      createBoardDocument(ydoc).transact("test", (set) => {
+        for (const id of ["bye", "stays", "other"]) set("people", `${id}/name`, id);
+        set("chairs", "gt/name", "Guitar");
+        set("songs", "s/title", "Marzipan Diesel");
+        set("gigs", "quay/date", "2026-12-12");
+        if (chair !== undefined) set("chairs", "gt/holder", chair);
+        if (casting !== undefined) set("castings", "s/gt/holder", casting);
+        if (night !== undefined) set("lineUps", "quay/gt", night);
+      });
+      return ydoc;
+    };
+    const seatsOf = (ydoc: Y.Doc) => {
+      const board = boardOf(ydoc);
+      const file = board.songs.get("s");
+      if (file === undefined) throw new Error("The song is missing.");
+      return [null, ...board.gigs].map((gig) => lineUpFor(board, file, gig).get("gt"));
+    };
+    for (const chair of SEATS) {
+      for (const casting of SEATS) {
+        for (const night of SEATS) {
+          const ydoc = seated(chair, casting, night);
+          const erased = documentOf(squash(ydoc, CLIENT, (entries) => erasePerson(entries, "bye")));
+          createBoardDocument(ydoc).transact("test", (set) => set("people", "bye/deleted", true));
+          expect(seatsOf(erased), `${chair} ${casting} ${night}`).toEqual(seatsOf(ydoc));
+          expect(erased.getMap("chairs").get("gt/holder")).not.toBe("bye");
+        }
+      }
+    }
+  });
 
   test("leaves their name nowhere in the bytes, neither the last nor an earlier one", () => {
     const names = ["Zephyrinx Quombleforth", "Zéphyrinx Q."];

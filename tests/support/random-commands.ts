@@ -99,7 +99,7 @@ const MAKERS: Readonly<Record<string, Make>> = {
   castPart: inSong(({ song }, { b, c }, board) => ({
     song: song.id,
     chair: at(ids(board).chairs, b),
-    plays: c % 2 === 0,
+    ...(c % 3 === 2 ? { holder: at(ids(board).people, b + c) ?? "" } : { plays: c % 2 === 0 }),
   })),
   declareNothingSpecial: inSong(({ song }, { b, c }, board) => ({
     song: song.id,
