@@ -1,11 +1,11 @@
 import Plus from "lucide-react/icons/plus";
 import { useState } from "react";
+import { MadeLink } from "#client/pieces/made-link.tsx";
 import { useBandAccess } from "#client/store/band-access.ts";
 import { useBoardId, useBoardStore, usePeople } from "#client/store/hooks.ts";
 import { Button } from "#client/ui/button.tsx";
 import { ErrorNote } from "#client/ui/error-note.tsx";
 import type { NewLink } from "#shared/protocol/api.ts";
-import { MadeLink } from "./made-link.tsx";
 
 const DAY_MS = 86_400_000;
 

@@ -1,4 +1,5 @@
 import { useState } from "react";
+import { MadeLink } from "#client/pieces/made-link.tsx";
 import { useBandAccess } from "#client/store/band-access.ts";
 import { useBand, useBoardId, useBoardStore, usePeople } from "#client/store/hooks.ts";
 import { Button } from "#client/ui/button.tsx";
@@ -9,7 +10,6 @@ import { TextField } from "#client/ui/text-field.tsx";
 import { dayOf } from "#shared/lib/calendar.ts";
 import type { NewLink, Role } from "#shared/protocol/api.ts";
 import { LINK_ENDS, type LinkEnd, linkMessage, linkRights } from "#shared/selectors/link-words.ts";
-import { MadeLink } from "./made-link.tsx";
 
 const ROLE_OPTIONS: readonly { readonly value: Role; readonly label: string }[] = [
   { value: "member", label: "Joining" },

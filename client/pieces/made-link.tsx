@@ -1,5 +1,4 @@
 import { useState } from "react";
-import { CopyText } from "#client/pieces/copy-text.tsx";
 import { useBandAccess } from "#client/store/band-access.ts";
 import { useBand } from "#client/store/hooks.ts";
 import { Choice } from "#client/ui/choice.tsx";
@@ -8,6 +7,7 @@ import { QrCode } from "#client/ui/qr-code.tsx";
 import type { NewLink } from "#shared/protocol/api.ts";
 import { joiningAddress } from "#shared/protocol/joining-address.ts";
 import { onlyHere } from "#shared/selectors/link-words.ts";
+import { CopyText } from "./copy-text.tsx";
 
 type Page = "message" | "link" | "code";
 
