@@ -47,12 +47,15 @@ const EARLY =
   "This step was stored before a change it builds on. What it changed is shown with the step that completed it.";
 
 /**
- * Folds rows on top of a base state. A row that lacks something it builds on has its changes in the later step that
- * brings it.
- * @param base a Yjs update of the state before the first row; null or empty = an empty document
+ * Folds rows on top of a base state, one update per step of the generator, so that a screen can rest in between. A row
+ * that lacks something it builds on has its changes in the later step that brings it.
+ * @param base Yjs updates of the state before the first row, in order; none = an empty document
  * @param rows in any order; of rows with one number the first counts
  */
-export const foldHistory = (base: Uint8Array | null, rows: readonly HistoryRow[]): History => {
+export function* foldingHistory(
+  base: readonly Uint8Array[],
+  rows: readonly HistoryRow[],
+): Generator<undefined, History> {
   const folder = createUpdateFolder();
   const issues: HistoryIssue[] = [];
   const apply = (seq: number | null, bytes: Uint8Array): readonly KeyChange[] => {
@@ -60,12 +63,27 @@ export const foldHistory = (base: Uint8Array | null, rows: readonly HistoryRow[]
     if (problem !== null) issues.push({ seq, message: problem === "early" ? EARLY : UNREADABLE });
     return changes;
   };
-  if (base !== null && base.length > 0) apply(null, base);
+  for (const bytes of base) {
+    if (bytes.length > 0) apply(null, bytes);
+    yield;
+  }
   const start = createValueStore(folder.values);
   const seen = new Set<number>();
-  const steps = [...rows]
-    .sort((a, b) => a.seq - b.seq)
-    .filter(({ seq }) => !seen.has(seq) && seen.add(seq))
-    .map(({ bytes, ...row }) => ({ ...row, changes: apply(row.seq, bytes) }));
+  const steps: HistoryStep[] = [];
+  for (const { bytes, ...row } of [...rows].sort((a, b) => a.seq - b.seq)) {
+    if (seen.has(row.seq)) continue;
+    seen.add(row.seq);
+    steps.push({ ...row, changes: apply(row.seq, bytes) });
+    yield;
+  }
   return { start, steps, end: createValueStore(folder.values), issues };
+}
+
+/** Folds rows on top of a base state in one go; see `foldingHistory`. A base of null is an empty document. */
+export const foldHistory = (base: Uint8Array | null, rows: readonly HistoryRow[]): History => {
+  const folding = foldingHistory(base === null ? [] : [base], rows);
+  for (;;) {
+    const { done, value } = folding.next();
+    if (done) return value;
+  }
 };
