@@ -11,6 +11,7 @@ import type { Result } from "#shared/lib/result.ts";
 export const NOON = Date.UTC(2026, 2, 4, 12);
 
 export interface Trial {
+  readonly ydoc: Y.Doc;
   readonly document: BoardDocument;
   readonly board: () => Board;
   /** Runs a command by name; the id counts up unless given. The clock moves a minute per run. */
@@ -21,7 +22,8 @@ export interface Trial {
 
 /** An empty board, with `phone` as its leader's device. */
 export const emptyBoard = (): Trial => {
-  const document = createBoardDocument(new Y.Doc());
+  const ydoc = new Y.Doc();
+  const document = createBoardDocument(ydoc);
   const runner = createRunner(document);
   let runs = 0;
   const run: Trial["run"] = (name, args, as = {}, id = `run-${runs + 1}`) => {
@@ -33,6 +35,7 @@ export const emptyBoard = (): Trial => {
     return runner.run(command, args, context);
   };
   return {
+    ydoc,
     document,
     board: runner.board,
     run,

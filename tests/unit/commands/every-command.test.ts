@@ -4,20 +4,8 @@ import type { Board } from "#shared/board/board.ts";
 import type { Casting } from "#shared/board/song.ts";
 import { COMMANDS } from "#shared/commands/registry.ts";
 import { smallBand } from "#tests/support/command-bench.ts";
-import { BAND_CASES } from "#tests/support/command-cases/band-cases.ts";
-import { type CommandCase, RUN } from "#tests/support/command-cases/case.ts";
-import { DETAIL_CASES } from "#tests/support/command-cases/detail-cases.ts";
-import { GIG_CASES } from "#tests/support/command-cases/gig-cases.ts";
-import { HISTORY_CASES } from "#tests/support/command-cases/history-cases.ts";
-import { SONG_CASES } from "#tests/support/command-cases/song-cases.ts";
-
-const CASES: Readonly<Record<string, CommandCase>> = {
-  ...BAND_CASES,
-  ...SONG_CASES,
-  ...DETAIL_CASES,
-  ...GIG_CASES,
-  ...HISTORY_CASES,
-};
+import { ALL_CASES } from "#tests/support/command-cases/all-cases.ts";
+import { RUN } from "#tests/support/command-cases/case.ts";
 
 const isDefaultCasting = (casting: Casting): boolean =>
   casting.plays && casting.needed && casting.share === 1 && !casting.holder && !casting.nothingSpecial;
@@ -45,10 +33,10 @@ const withoutTimes = (board: Board): unknown => {
 };
 
 test("[CMD-2] every command of the registry is tried here; undo has a file of its own", () => {
-  expect([...Object.keys(CASES), "takeBack"].sort()).toEqual([...COMMANDS.keys()].sort());
+  expect([...Object.keys(ALL_CASES), "takeBack"].sort()).toEqual([...COMMANDS.keys()].sort());
 });
 
-describe.each(Object.entries(CASES))("[CMD-3] %s", (name, { args, as, says, expected, refused = [] }) => {
+describe.each(Object.entries(ALL_CASES))("[CMD-3] %s", (name, { args, as, says, expected, refused = [] }) => {
   const start = () => smallBand();
   const matches = (actual: unknown): void =>
     typeof expected === "object" && expected !== null && !Array.isArray(expected)

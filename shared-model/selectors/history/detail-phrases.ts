@@ -1,0 +1,99 @@
+/** What was done to details and marks, in words without the person who did it. */
+import type { KeyChange } from "../../document/stored-values.ts";
+import type { ChangeAuthor } from "../../history/entries.ts";
+import { listed } from "../../readiness/names.ts";
+import { presencePhrase } from "./field-phrases.ts";
+import { fieldsIn } from "./record-phrases.ts";
+import { entryOf, levelWords, quoted, type StoredNames, textOf } from "./stored-names.ts";
+
+/** `practised`, `set … back to noticed`, or `marked … as practised for Lucía`. */
+const markPhrase = (
+  what: string,
+  member: string,
+  mark: unknown,
+  author: ChangeAuthor,
+  names: StoredNames,
+) => {
+  const [level, from] = [Number(entryOf(mark, "level")), Number(entryOf(mark, "from"))];
+  const word = levelWords(level);
+  if (author.member !== member) {
+    const step = level < from ? "set" : "marked";
+    return `${step} ${what} ${level < from ? "back to" : "as"} ${word} for ${names.person(member)}`;
+  }
+  if (level === 0 || level < from) return `set ${what} back to ${word}`;
+  return level === from ? `said again: ${word} ${what}` : `${word} ${what}`;
+};
+
+export const markPhrases = (
+  changes: readonly KeyChange[],
+  what: string,
+  author: ChangeAuthor,
+  names: StoredNames,
+): readonly string[] =>
+  changes
+    .filter(({ map }) => map === "statuses")
+    .map(({ key, after }) => markPhrase(what, key.split("/")[1] ?? "", after, author, names));
+
+const bodyPhrases = (id: string, before: unknown, after: unknown, names: StoredNames): readonly string[] => {
+  const detail = `${names.detail(id)} in ${names.song(textOf(after, "song"))}`;
+  const changed = (name: string): boolean =>
+    JSON.stringify(entryOf(before, name)) !== JSON.stringify(entryOf(after, name));
+  const chairs = entryOf(after, "chairs");
+  const on = Array.isArray(chairs) ? listed(chairs.map((chair) => names.chair(String(chair)))) : "";
+  const phrases: readonly (readonly [field: string, phrase: string])[] = [
+    ["weight", `counted ${detail} as ${textOf(after, "weight")}`],
+    ["kind", `sorted ${detail} under ‘${textOf(after, "kind")}’`],
+    ["chairs", on === "" ? `took ${detail} off its chairs` : `gave ${detail} to ${on}`],
+    ["where", `changed where ${detail} applies`],
+    ["source", `said where ${detail} comes from: ${textOf(after, "source")}`],
+    ["without", `changed who ${detail} stands in for`],
+    ["order", `moved ${detail}`],
+  ];
+  return phrases.flatMap(([field, phrase]) => (changed(field) ? [phrase] : []));
+};
+
+const wordingPhrases = (changes: readonly KeyChange[], id: string, names: StoredNames): readonly string[] => {
+  const song = names.song(textOf(names.get("cards", `${id}/body`), "song"));
+  return changes
+    .filter(({ map }) => map === "texts")
+    .map(({ key, after }) => {
+      const [was, now] = [quoted(entryOf(after, "was")), quoted(entryOf(after, "text"))];
+      if (key.split("/")[1] === "right")
+        return now === ""
+          ? `cleared how to hear that ${names.detail(id)} is right`
+          : `said how to hear that ${names.detail(id)} is right: ${now}`;
+      return was === "" || was === now
+        ? `worded a detail of ${song}: ${now}`
+        : `reworded ${was} to ${now} in ${song}`;
+    });
+};
+
+export const detailPhrases = (
+  changes: readonly KeyChange[],
+  id: string,
+  author: ChangeAuthor,
+  names: StoredNames,
+): readonly string[] => {
+  const what = names.detailInSong(id);
+  const presence = presencePhrase(fieldsIn(changes, "cards"), "body", {
+    added: `wrote the detail ${what}`,
+    removed: `took the detail ${what} off the board`,
+    restored: `brought the detail ${what} back`,
+  });
+  const marks = markPhrases(changes, what, author, names);
+  if (presence !== null) return [presence, ...marks];
+  const body = changes.find(({ map, key }) => map === "cards" && key === `${id}/body`);
+  const since = changes.find(({ map, key }) => map === "cards" && key === `${id}/since`);
+  return [
+    ...wordingPhrases(changes, id, names),
+    ...(body === undefined ? [] : bodyPhrases(id, body.before, body.after, names)),
+    ...(since === undefined
+      ? []
+      : [
+          Number(since.after) > 0
+            ? `asked to learn ${what} again`
+            : `took back that ${what} is to be learnt again`,
+        ]),
+    ...marks,
+  ];
+};

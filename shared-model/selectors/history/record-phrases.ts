@@ -1,0 +1,163 @@
+/** What was done to songs, sections, parts, chairs, people and the band, in words without the person who did it. */
+import type { KeyChange } from "../../document/stored-values.ts";
+import { CONSTANTS } from "../constants.ts";
+import { type FieldChange, fieldPhrase, fieldPhrases, presencePhrase } from "./field-phrases.ts";
+import { quoted, type StoredNames } from "./stored-names.ts";
+
+/** The field changes of one map among an entry's changes. */
+export const fieldsIn = (changes: readonly KeyChange[], map: KeyChange["map"]): readonly FieldChange[] =>
+  changes
+    .filter((change) => change.map === map)
+    .map(({ key, before, after }) => ({ field: key.slice(key.lastIndexOf("/") + 1), before, after }));
+
+const SONG_LABELS: { readonly [field: string]: string } = {
+  style: "style",
+  version: "version to learn from",
+  recordKey: "key of the recording",
+  key: "key",
+  liftKey: "lifted key",
+  tempo: "tempo",
+  metre: "metre",
+  length: "length",
+  countIn: "count-in",
+  ending: "ending",
+  tuning: "tuning",
+  capo: "capo",
+};
+
+const AGAIN: { readonly [field: string]: string } = {
+  keySince: "key",
+  tempoSince: "tempo",
+  formSince: "form",
+  endingSince: "ending",
+};
+
+export const songPhrases = (changes: readonly KeyChange[], id: string, names: StoredNames) => {
+  const song = names.song(id);
+  const fields = fieldsIn(changes, "songs");
+  const presence = presencePhrase(fields, "title", {
+    added: `added the song ${song}`,
+    removed: `took the song ${song} off the board`,
+    restored: `brought the song ${song} back`,
+  });
+  if (presence !== null) return [presence];
+  return fieldPhrases(fields, {
+    title: ({ before }) => `renamed the song ${quoted(before)} to ${song}`,
+    stage: ({ before, after }) => `moved ${song} from ‘${before ?? "learning"}’ to ‘${after}’`,
+    notes: () => `rewrote the notes on ${song}`,
+    playedBefore: ({ after }) =>
+      after === true ? `said that ${song} was played before` : `said that ${song} was never played before`,
+    order: () => `moved ${song} in the repertoire`,
+    ...Object.fromEntries(
+      Object.entries(SONG_LABELS).map(([field, label]) => [
+        field,
+        (change: FieldChange) => fieldPhrase(label, song, change),
+      ]),
+    ),
+    ...Object.fromEntries(
+      Object.entries(AGAIN).map(([field, label]) => [
+        field,
+        ({ after }: FieldChange) =>
+          after === 0
+            ? `took back that the ${label} of ${song} is to be learnt again`
+            : `asked to learn what hangs on the ${label} of ${song} again`,
+      ]),
+    ),
+  });
+};
+
+export const sectionPhrases = (changes: readonly KeyChange[], id: string, names: StoredNames) => {
+  const [of = "", own = ""] = id.split("/");
+  const section = `the section ${names.section(of, own)}`;
+  const song = names.song(of);
+  const fields = fieldsIn(changes, "sections");
+  const presence = presencePhrase(fields, "name", {
+    added: `added ${section} to the form of ${song}`,
+    removed: `took ${section} out of the form of ${song}`,
+    restored: `brought ${section} back into the form of ${song}`,
+  });
+  if (presence !== null) return [presence];
+  return fieldPhrases(fields, {
+    name: ({ before }) => `renamed the section ${quoted(before)} of ${song} to ${names.section(of, own)}`,
+    bars: ({ before, after }) => `changed ${section} of ${song} from ${before ?? 8} to ${after} bars`,
+    order: () => `moved ${section} in the form of ${song}`,
+    since: () => `asked to learn ${section} of ${song} again`,
+  });
+};
+
+export const partPhrases = (changes: readonly KeyChange[], id: string, names: StoredNames) => {
+  const [of = "", own = ""] = id.split("/");
+  const chair = names.chair(own);
+  const song = names.song(of);
+  return fieldPhrases(fieldsIn(changes, "castings"), {
+    plays: ({ after }) =>
+      after === false ? `left ${chair} out of ${song}` : `gave ${chair} something to play in ${song}`,
+    needed: ({ after }) =>
+      after === false ? `made ${chair} nice to have in ${song}` : `made ${chair} needed in ${song}`,
+    holder: ({ after }) =>
+      after === "" ? `left ${chair} in ${song} to its usual player` : `put ${names.person(String(after))} on ${chair} in ${song}`,
+    share: ({ after }) => `changed how much ${chair} counts in ${song} to ${after}`,
+    nothingSpecial: ({ after }) =>
+      after === "" ? `took back that ${chair} holds nothing special in ${song}` : `declared that ${chair} holds nothing special in ${song}`,
+  }); // biome-ignore format: one sentence a line
+};
+
+export const chairPhrases = (changes: readonly KeyChange[], id: string, names: StoredNames) => {
+  const chair = names.chair(id);
+  const fields = fieldsIn(changes, "chairs");
+  const presence = presencePhrase(fields, "name", {
+    added: `added the chair ${chair}`,
+    removed: `took the chair ${chair} off the board`,
+    restored: `brought the chair ${chair} back`,
+  });
+  if (presence !== null) return [presence];
+  return fieldPhrases(fields, {
+    name: ({ before }) => `renamed the chair ${quoted(before)} to ${chair}`,
+    short: (change) => fieldPhrase("short name", chair, change),
+    instrument: (change) => fieldPhrase("instrument", chair, change),
+    holder: ({ after }) =>
+      after === "" || after === null
+        ? `left ${chair} vacant`
+        : `gave ${chair} to ${names.person(String(after))}`,
+    order: () => `moved the chair ${chair}`,
+  });
+};
+
+export const personPhrases = (changes: readonly KeyChange[], id: string, names: StoredNames) => {
+  const person = names.person(id);
+  const fields = fieldsIn(changes, "people");
+  const presence = presencePhrase(fields, "name", {
+    added: `added ${person} to the band`,
+    removed: `took ${person} out of the band`,
+    restored: `brought ${person} back into the band`,
+  });
+  if (presence !== null) return [presence];
+  return fieldPhrases(fields, {
+    name: ({ before }) => `corrected the name ${quoted(before)} to ${person}`,
+    dep: ({ after }) => (after === true ? `made ${person} a dep` : `made ${person} a member`),
+    order: () => `moved ${person} in the list of people`,
+  });
+};
+
+const CONSTANT_LABELS = new Map(
+  CONSTANTS.flatMap(({ constants }) => constants).map(({ path, label }) => [path, label] as const),
+);
+
+export const bandPhrases = (changes: readonly KeyChange[]): readonly string[] => [
+  ...fieldPhrases(fieldsIn(changes, "band"), {
+    name: ({ after }) => `named the band ${quoted(after)}`,
+    timeZone: ({ after }) => `set the band's time zone to ${after}`,
+    tuning: (change) => fieldPhrase("usual tuning", "the band", change),
+    demo: () => "said whether this is the band to try things on",
+    settings: () => "changed the numbers the score is made with",
+  }),
+  ...changes
+    .filter(({ map }) => map === "settings")
+    .map(({ key, before, after }) => {
+      const label = `‘${CONSTANT_LABELS.get(key) ?? key}’`;
+      if (after === null) return `put ${label} back to where it starts`;
+      return typeof before === "number"
+        ? `changed ${label} from ${before} to ${after}`
+        : `changed ${label} to ${after}`;
+    }),
+];
