@@ -5,6 +5,8 @@ import { ToastRegion } from "#client/ui/toast.tsx";
 import { access } from "./access.ts";
 import { AppFrame } from "./app-frame.tsx";
 import { BoardApp } from "./board-app.tsx";
+import { DepPlace } from "./dep-place.tsx";
+import { device } from "./device.ts";
 import { openRoutes } from "./routes.ts";
 import { Screens } from "./screens.tsx";
 
@@ -15,7 +17,13 @@ export const App = () => (
       <ToastRegion>
         <Switch>
           <Route path="/b/:board" nest>
-            {({ board }) => <BoardApp key={board} id={board} />}
+            {({ board }) =>
+              device.board(board)?.role === "dep" ? (
+                <DepPlace key={board} board={board} />
+              ) : (
+                <BoardApp key={board} id={board} />
+              )
+            }
           </Route>
           <Route>
             <AppFrame>

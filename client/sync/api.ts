@@ -85,12 +85,14 @@ export interface ApiOptions {
 
 const TIMEOUT_MS = 15_000;
 
-const OFFLINE: ApiProblem = {
+/** Nobody answered. */
+export const OFFLINE: ApiProblem = {
   code: "offline",
   message: "The server cannot be reached. Check the connection and try again.",
   retriable: true,
 };
-const UNREADABLE: ApiProblem = {
+/** Somebody answered what makes no sense. */
+export const UNREADABLE: ApiProblem = {
   code: "unreadable",
   message: "The server's answer cannot be read. Reload the page and try again.",
   retriable: false,
@@ -100,7 +102,7 @@ const isApiErrorCode = (code: unknown): code is ApiErrorCode =>
   typeof code === "string" && Object.hasOwn(API_ERRORS, code);
 
 /** The problem that a refusing answer describes; a proxy in between may answer without our body. */
-const problemOf = (status: number, body: unknown): ApiProblem => {
+export const problemOf = (status: number, body: unknown): ApiProblem => {
   const named = typeof body === "object" && body !== null && "error" in body ? body.error : null;
   const retriable = status === 429 || status >= 500;
   if (isApiErrorCode(named)) return { code: named, message: API_ERRORS[named].message, retriable };
@@ -115,7 +117,8 @@ const problemOf = (status: number, body: unknown): ApiProblem => {
   return code === "unreadable" ? UNREADABLE : { code, message: API_ERRORS[code].message, retriable };
 };
 
-const bodyOf = async (response: Response): Promise<unknown> => {
+/** The body as JSON or bytes; undefined where it is neither. */
+export const bodyOf = async (response: Response): Promise<unknown> => {
   const binary = response.headers.get("content-type")?.startsWith("application/octet-stream") ?? false;
   if (response.ok && binary) return new Uint8Array(await response.arrayBuffer());
   const text = await response.text();

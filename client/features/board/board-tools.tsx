@@ -1,4 +1,5 @@
 import { Accordion } from "#client/ui/accordion.tsx";
+import { FilterToggle } from "#client/ui/filter-toggle.tsx";
 import { Select } from "#client/ui/select.tsx";
 import { TextField } from "#client/ui/text-field.tsx";
 import {
@@ -10,7 +11,6 @@ import {
   STAGE_CHOICES,
   type StageChoice,
 } from "#shared/selectors/board-choices.ts";
-import { FilterToggle } from "./filter-toggle.tsx";
 import { LegendButton } from "./legend-button.tsx";
 
 export interface BoardToolsProps {

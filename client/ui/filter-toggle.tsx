@@ -1,5 +1,5 @@
 import type { ReactNode } from "react";
-import { classNames } from "#client/ui/class-names.ts";
+import { classNames } from "./class-names.ts";
 
 export interface FilterToggleProps {
   readonly pressed: boolean;
