@@ -84,6 +84,14 @@ export const boardRoutes: readonly ScreenRoute[] = [
     ),
     ahead: true,
   },
+  {
+    path: "/history/at/:document/:seq",
+    screen: screen(async () => (await import("./moment-route.tsx")).MomentRoute),
+  },
+  {
+    path: "/history/:song?",
+    screen: screen(async () => (await import("./history-route.tsx")).HistoryRoute),
+  },
   { path: "/who", screen: screen(async () => (await import("./who-route.tsx")).WhoRoute), ahead: true },
   { path: "/start", screen: screen(async () => (await import("./start-route.tsx")).StartRoute) },
 ];

@@ -28,6 +28,10 @@ export const peopleLink = (): string => "/people";
 /** What was changed on the board and by whom, of one song if named. */
 export const historyLink = (song?: string): string => (song === undefined ? "/history" : at("history", song));
 
+/** The board right after one stored change of a season. */
+export const momentLink = (document: string, seq: number): string =>
+  at("history", "at", document, String(seq));
+
 /** Opens what a "no" names: the run, else the detail or the player's part, else the song. */
 export const namedLink = ({ song, card, chair, take }: Named): string => {
   if (take !== undefined) return takeLink(song, take);

@@ -1,7 +1,10 @@
 import type { ReactNode } from "react";
+import { historyLink } from "#client/pieces/links.ts";
+import { useHref } from "#client/pieces/use-href.ts";
 import { useAuthor, useSongView } from "#client/store/hooks.ts";
 import type { SongView } from "#client/store/song-view.ts";
 import { Button } from "#client/ui/button.tsx";
+import { TextLink } from "#client/ui/text-link.tsx";
 import { usePrinting } from "#client/ui/use-printing.ts";
 import { barsOf } from "#shared/selectors/song-entries.ts";
 import { CastList } from "./cast-list.tsx";
@@ -78,6 +81,7 @@ const WhatWeWatch = ({ view, take }: { readonly view: SongView; readonly take: s
 
 const WhoAndWhy = ({ view }: { readonly view: SongView }) => {
   const { role } = useAuthor();
+  const href = useHref();
   const { song, rulings } = view.file;
   return (
     <div className="min-w-0">
@@ -93,9 +97,14 @@ const WhoAndWhy = ({ view }: { readonly view: SongView }) => {
             <SongIdentity key={`${song.title}/${song.style}`} song={song} />
           </SongFold>
         )}
-        <Button className="mt-6" onClick={() => window.print()}>
-          Print this song
-        </Button>
+        <div className="mt-6 flex flex-wrap items-center gap-x-6 gap-y-3">
+          <Button onClick={() => window.print()}>Print this song</Button>
+          {role === "leader" ? (
+            <TextLink standing href={href(historyLink(song.id))}>
+              History of this song
+            </TextLink>
+          ) : null}
+        </div>
       </div>
     </div>
   );

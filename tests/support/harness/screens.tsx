@@ -26,6 +26,10 @@ const Gig = named(async () => (await import("#client/features/gigs/gig-screen.ts
 const Settings = named(
   async () => (await import("#client/features/settings/settings-screen.tsx")).SettingsScreen,
 );
+const History = named(
+  async () => (await import("#client/features/history/history-screen.tsx")).HistoryScreen,
+);
+const Moment = named(async () => (await import("#client/features/history/moment-screen.tsx")).MomentScreen);
 const Start = named(async () => (await import("#client/features/welcome/start-screen.tsx")).StartScreen);
 const Welcome = named(
   async () => (await import("#client/features/welcome/welcome-screen.tsx")).WelcomeScreen,
@@ -111,6 +115,11 @@ export const BOARD_SCREENS: readonly HarnessScreen[] = [
   { path: "/gigs", show: () => <Gigs /> },
   { path: "/gigs/:gig", show: ({ gig = "" }) => <Gig gig={gig} /> },
   { path: "/settings", show: () => <Settings /> },
+  {
+    path: "/history/at/:document/:seq",
+    show: ({ document = "", seq }) => <Moment document={document} seq={Number(seq)} />,
+  },
+  { path: "/history/:song?", show: ({ song }) => <History song={song} /> },
   { path: "/start", show: () => <StartHere /> },
   { path: "/who", show: () => <WhoHere /> },
 ];
