@@ -40,6 +40,7 @@ export class BenchClient {
   readonly #options: ClientOptions;
   readonly #socket: WebSocket;
   #wire: Socket | null = null;
+  #why: string | null = null;
   #resolveSynced: () => void = () => {};
 
   private constructor(options: ClientOptions) {
@@ -58,6 +59,9 @@ export class BenchClient {
       this.#wire = socket;
     });
     this.#socket.on("message", (frame: Buffer) => this.#receive(frame));
+    this.#socket.on("close", (code, reason) => {
+      this.#why = `${code} ${reason}`.trim();
+    });
     // A killed server is part of the work; who waits for an answer finds out by its absence.
     this.#socket.on("error", () => undefined);
   }
@@ -68,6 +72,11 @@ export class BenchClient {
     await once(client.#socket, "open");
     client.#greet();
     return client;
+  }
+
+  /** Code and reason with which the socket was closed; null while it is not. */
+  get why(): string | null {
+    return this.#why;
   }
 
   get closed(): boolean {

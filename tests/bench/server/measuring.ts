@@ -42,7 +42,11 @@ export const seed = async (where: Where, board: Uint8Array): Promise<BenchClient
   seeder.sendUpdate(board);
   const wanted = stateVectorOf(board);
   const reader = await BenchClient.connect(where);
-  await until("the board on the server", () => covers(reader.doc, wanted));
+  await until("the board on the server", () => {
+    const why = seeder.why ?? reader.why;
+    if (why !== null) throw new Error(`The server does not take the board: ${why}.`);
+    return covers(reader.doc, wanted);
+  });
   await reader.close();
   return seeder;
 };
