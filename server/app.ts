@@ -4,12 +4,14 @@ import type { NewLink } from "#shared/protocol/api.ts";
 import type { CloseCode } from "#shared/protocol/close-codes.ts";
 import type { AccessPolicy } from "./access/access-policy.ts";
 import { createDemo, type SeedDemo } from "./access/demo.ts";
+import { watchExpiry } from "./access/expiry.ts";
 import { createMembership } from "./access/membership.ts";
 import { type Api, createApi } from "./api/api.ts";
 import { createOriginCheck } from "./api/origin.ts";
 import { createRateBound } from "./api/rate-bound.ts";
 import { createRoutes } from "./api/routes.ts";
 import type { Log } from "./log.ts";
+import { createMetrics } from "./metrics/metrics.ts";
 import { RoomRegistry } from "./rooms/room-registry.ts";
 import type { Settings } from "./settings/settings.ts";
 import type { Storage } from "./storage/storage.ts";
@@ -47,14 +49,18 @@ const HOUSEKEEPING_MS = 1000;
 const CLOSE_GRACE_MS = 2000;
 
 export const createTightrowApp = (parts: ServerParts): TightrowApp => {
-  const { storage, access, settings, log, clock, seedDemo } = parts;
+  const { storage, settings, log, clock, seedDemo } = parts;
+  const metrics = createMetrics();
   const rooms = new RoomRegistry({
     storage,
+    metrics,
     bounds: settings,
     idleMs: settings.idleSeconds * 1000,
     log,
     clock,
   });
+  const expiry = watchExpiry(parts.access, rooms, clock);
+  const { access } = expiry;
   const membership = createMembership(storage, clock);
   const onRetire = (document: string): void => rooms.closeDocument(document, 4410);
   const demo =
@@ -70,9 +76,11 @@ export const createTightrowApp = (parts: ServerParts): TightrowApp => {
     routes: createRoutes({ storage, access, membership, rooms, demo, settings, mayTry, clock }),
     isOriginAllowed,
     health: () => {
-      const { boards, connections, storing } = rooms.health;
+      const { boards, connections, storing } = rooms.gauges;
       return { status: storing ? "ok" : "not-storing", boards, connections };
     },
+    mayCall: createRateBound(settings.requestsPerMinute, clock),
+    mayWrite: createRateBound(settings.writesPerMinute, clock),
     bodyBytes: settings.bodyBytes,
     overTls: isOverTls(settings),
     log,
@@ -85,7 +93,11 @@ export const createTightrowApp = (parts: ServerParts): TightrowApp => {
     heartbeatMs: settings.heartbeatSeconds * 1000,
     log,
   });
-  const housekeeping = setInterval(() => rooms.tick(), HOUSEKEEPING_MS);
+  metrics.watch(() => ({ ...rooms.gauges, storageBytes: storage.size() }));
+  const housekeeping = setInterval(() => {
+    rooms.tick();
+    expiry.tick();
+  }, HOUSEKEEPING_MS);
   housekeeping.unref();
 
   return {
@@ -97,6 +109,7 @@ export const createTightrowApp = (parts: ServerParts): TightrowApp => {
       rooms.closeAll(code);
       await sockets.close(CLOSE_GRACE_MS);
       await storage.flush();
+      metrics.close();
     },
   };
 };

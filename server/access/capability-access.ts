@@ -2,6 +2,9 @@ import type { Storage } from "../storage/storage.ts";
 import type { AccessPolicy } from "./access-policy.ts";
 import { hashSecret, sameHash } from "./tokens.ts";
 
+/** A device's last visit is written down at most this often (ms). */
+const SEEN_EVERY_MS = 5 * 60_000;
+
 /** The product's policy: whoever holds a device's token is that device. There are no accounts. */
 export const createCapabilityAccess = (storage: Storage, clock: () => number): AccessPolicy => ({
   async admit(token, asked) {
@@ -22,6 +25,9 @@ export const createCapabilityAccess = (storage: Storage, clock: () => number): A
       if (board.retiredAt === null) return { ok: false, refusal: "season-closed" };
     }
     if (board.retiredAt !== null) return { ok: false, refusal: "demo-restarted" };
+    const now = clock();
+    if (device.lastSeenAt === null || now - device.lastSeenAt >= SEEN_EVERY_MS)
+      touch(storage, device.id, now);
     const { id, role, memberId, confirmed, gig, expiresAt } = device;
     const { document, season, name } = board;
     return {
@@ -41,3 +47,11 @@ export const createCapabilityAccess = (storage: Storage, clock: () => number): A
     };
   },
 });
+
+const touch = (storage: Storage, device: string, at: number): void => {
+  try {
+    storage.touchDevice(device, at);
+  } catch {
+    // A full disk must keep nobody from reading.
+  }
+};

@@ -4,6 +4,7 @@ import { isTimeZone } from "#shared/lib/calendar.ts";
 import type { BoardGrant, NewLink } from "#shared/protocol/api.ts";
 import type { BoardRecord } from "../storage/board-tables.ts";
 import type { Storage } from "../storage/storage.ts";
+import { createInTurn } from "./in-turn.ts";
 import type { Membership } from "./membership.ts";
 
 /** Writes the demo band into an empty document, with dates around `now` (ms) in `timeZone` (IANA name). */
@@ -40,13 +41,9 @@ const hereZone = (): string => {
 };
 
 export const createDemo = ({ storage, membership, seedDemo, clock, onRetire }: DemoParts): Demo => {
+  const turns = createInTurn();
   /** One at a time, or two first visitors would make two demo boards. */
-  let turn: Promise<unknown> = Promise.resolve();
-  const inTurn = <T>(run: () => Promise<T>): Promise<T> => {
-    const mine = turn.then(run, run);
-    turn = mine.catch(() => undefined);
-    return mine;
-  };
+  const inTurn = <T>(run: () => Promise<T>): Promise<T> => turns("demo", run);
 
   const plant = async (): Promise<BoardRecord> => {
     const doc = new Y.Doc();
@@ -58,8 +55,11 @@ export const createDemo = ({ storage, membership, seedDemo, clock, onRetire }: D
 
   const current = async (): Promise<BoardRecord> => (await storage.currentDemo()) ?? (await plant());
 
+  const letIn = async (board: BoardRecord): Promise<BoardGrant> =>
+    (await membership.admitDevice(board, "leader")).grant;
+
   return {
-    enter: () => inTurn(async () => membership.admitDevice(await current(), "leader")),
+    enter: () => inTurn(async () => letIn(await current())),
     restart: () =>
       inTurn(async () => {
         const old = await storage.currentDemo();
@@ -67,7 +67,7 @@ export const createDemo = ({ storage, membership, seedDemo, clock, onRetire }: D
           await storage.retireBoard(old.id, clock());
           onRetire(old.document);
         }
-        return membership.admitDevice(await plant(), "leader");
+        return letIn(await plant());
       }),
     isCurrent: async (board) => (await storage.currentDemo())?.id === board,
     startLinks: () =>

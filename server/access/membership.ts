@@ -10,17 +10,27 @@ type DeviceDetails = Partial<
   Pick<DeviceRecord, "memberId" | "name" | "expiresAt" | "link" | "gig" | "confirmed">
 >;
 
+/** A device that was let in: what it is told, and its id. */
+export interface Admitted {
+  /** The token in it is not kept. */
+  readonly grant: BoardGrant;
+  readonly device: Id;
+}
+
 /** Boards, the links into them, and the devices that came in: who belongs, as the server's tables say it. */
 export interface Membership {
   /** A new board: empty until somebody writes into it, or the demo with its first content (a Yjs update). */
   createBoard(name: string, demoContent?: Uint8Array): Promise<BoardRecord>;
-  /** A new device on a board. The token in the grant is not kept. */
-  admitDevice(board: BoardRecord, role: Role, details?: DeviceDetails): Promise<BoardGrant>;
-  /** A new link into a board. The secret is not kept. */
+  /** A new device on a board. */
+  admitDevice(board: BoardRecord, role: Role, details?: DeviceDetails): Promise<Admitted>;
+  /** A new link into a board; whoever asks may make it. The secret is not kept. */
   createLink(board: Id, wanted: CreateLink): Promise<NewLink>;
   /** Lets a new device in by a link's secret. */
-  join(secret: string): Promise<Result<BoardGrant, ApiErrorCode>>;
+  join(secret: string, deviceName: string): Promise<Result<BoardGrant, ApiErrorCode>>;
 }
+
+/** Devices of these roles are let in for as long as their link lasts; the band's own stay. */
+const ENDS_WITH_LINK: ReadonlySet<Role> = new Set<Role>(["guest", "dep"]);
 
 export const createMembership = (storage: Storage, clock: () => number): Membership => {
   const createBoard = async (name: string, demoContent?: Uint8Array): Promise<BoardRecord> => {
@@ -54,7 +64,7 @@ export const createMembership = (storage: Storage, clock: () => number): Members
     board: BoardRecord,
     role: Role,
     details: DeviceDetails = {},
-  ): Promise<BoardGrant> => {
+  ): Promise<Admitted> => {
     const token = mintSecret();
     const device: DeviceRecord = {
       id: mintId(),
@@ -73,15 +83,9 @@ export const createMembership = (storage: Storage, clock: () => number): Members
       ...details,
     };
     await storage.addDevice(device);
-    return {
-      board: board.id,
-      document: board.document,
-      token,
-      role,
-      boardName: board.name,
-      memberId: device.memberId,
-      expiresAt: device.expiresAt,
-    };
+    const { memberId, expiresAt } = device;
+    const { id, document, name: boardName } = board;
+    return { device: device.id, grant: { board: id, document, token, role, boardName, memberId, expiresAt } };
   };
 
   const createLink = async (board: Id, wanted: CreateLink): Promise<NewLink> => {
@@ -104,7 +108,7 @@ export const createMembership = (storage: Storage, clock: () => number): Members
     return { id, board, secret, role: wanted.role };
   };
 
-  const join = async (secret: string): Promise<Result<BoardGrant, ApiErrorCode>> => {
+  const join = async (secret: string, deviceName: string): Promise<Result<BoardGrant, ApiErrorCode>> => {
     const hash = hashSecret(secret);
     const link = await storage.linkBySecret(hash);
     if (link === null || !sameHash(link.secretHash, hash)) return err("unknown-link");
@@ -116,10 +120,16 @@ export const createMembership = (storage: Storage, clock: () => number): Members
     if (link.expiresAt !== null && link.expiresAt <= clock()) return err("link-expired");
     // Counted last: a refusal costs no use.
     if (!(await storage.countUse(link.id))) return err("link-used-up");
-    const { memberId, gig } = link;
-    return ok(
-      await admitDevice(board, link.role, { memberId, gig, link: link.id, confirmed: memberId !== null }),
-    );
+    const { memberId, gig, role } = link;
+    const { grant } = await admitDevice(board, role, {
+      memberId,
+      gig,
+      name: deviceName,
+      link: link.id,
+      expiresAt: ENDS_WITH_LINK.has(role) ? link.expiresAt : null,
+      confirmed: memberId !== null,
+    });
+    return ok(grant);
   };
 
   return { createBoard, admitDevice, createLink, join };

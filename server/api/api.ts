@@ -1,9 +1,11 @@
 import type { IncomingMessage, ServerResponse } from "node:http";
 import { API_ERRORS, type ApiError, type ApiErrorCode, type Health } from "#shared/protocol/api.ts";
+import { hashSecret } from "../access/tokens.ts";
 import { setSecurityHeaders } from "../headers.ts";
 import { type Log, whyOf } from "../log.ts";
 import { StorageRefusal } from "../storage/storage.ts";
 import type { OriginCheck } from "./origin.ts";
+import type { RateBound } from "./rate-bound.ts";
 import { toApiRequest } from "./request.ts";
 import type { Handler } from "./routes.ts";
 
@@ -11,6 +13,10 @@ export interface ApiParts {
   readonly routes: Readonly<Record<string, Handler>>;
   readonly isOriginAllowed: OriginCheck;
   readonly health: () => Health;
+  /** Bounds the requests of one address, whatever they ask for. */
+  readonly mayCall: RateBound;
+  /** Bounds the writing requests of one token. */
+  readonly mayWrite: RateBound;
   readonly bodyBytes: number;
   readonly overTls: boolean;
   readonly log: Log;
@@ -25,15 +31,22 @@ export const createApi = (parts: ApiParts): Api => {
   const answer = async (request: IncomingMessage, response: ServerResponse, path: string): Promise<void> => {
     const { origin, host } = request.headers;
     if (!parts.isOriginAllowed(origin, host)) return refuse(response, "other-origin");
+    if (!parts.mayCall(request.socket.remoteAddress ?? "unknown")) return refuse(response, "too-many");
     const here = routes.filter(({ pattern }) => pattern.test(path));
     if (here.length === 0) return refuse(response, "not-found");
-    const route = here.find(({ method }) => method === request.method);
+    const method = request.method === "HEAD" ? "GET" : request.method;
+    const route = here.find((one) => one.method === method);
     if (route === undefined) {
-      response.setHeader("Allow", here.map(({ method }) => method).join(", "));
-      return refuse(response, "wrong-method");
+      response.setHeader("Allow", allowed(here));
+      return request.method === "OPTIONS" ? reply(response, 204) : refuse(response, "wrong-method");
     }
-    const id = route.pattern.exec(path)?.[1] ?? "";
-    const result = await route.handler(toApiRequest(request, id, parts.bodyBytes));
+    const id = decoded(route.pattern.exec(path)?.[1] ?? "");
+    if (id === null) return refuse(response, "not-found");
+    const asked = toApiRequest(request, id, parts.bodyBytes);
+    // By its hash: what is counted here must not be readable in a dump of the memory.
+    if (method !== "GET" && asked.bearer !== null && !parts.mayWrite(hashSecret(asked.bearer)))
+      return refuse(response, "too-many");
+    const result = await route.handler(asked);
     if (result.ok) {
       const { status, body, etag } = result.value;
       if (etag !== undefined) response.setHeader("ETag", etag);
@@ -62,6 +75,20 @@ const toRoute = ([key, handler]: [string, Handler]) => {
   return { method, handler, pattern: new RegExp(`^${path.replace(":id", "([^/]+)")}$`) };
 };
 
+/** Node answers HEAD with a GET's headers by itself. */
+const allowed = (routes: readonly { readonly method: string }[]): string => {
+  const methods = routes.map(({ method }) => method);
+  return [...methods, ...(methods.includes("GET") ? ["HEAD"] : []), "OPTIONS"].join(", ");
+};
+
+const decoded = (segment: string): string | null => {
+  try {
+    return decodeURIComponent(segment);
+  } catch {
+    return null;
+  }
+};
+
 const sendHealth = (response: ServerResponse, health: Health): void =>
   reply(response, health.status === "ok" ? 200 : 503, health);
 
@@ -74,11 +101,16 @@ const refuse = (response: ServerResponse, error: ApiErrorCode): void => {
   reply(response, status, body);
 };
 
-const reply = (response: ServerResponse, status: number, body?: object): void => {
+const reply = (response: ServerResponse, status: number, body?: object | Uint8Array): void => {
   if (response.headersSent) return;
   response.statusCode = status;
   if (body === undefined) {
     response.end();
+    return;
+  }
+  if (body instanceof Uint8Array) {
+    response.setHeader("Content-Type", "application/octet-stream");
+    response.end(body);
     return;
   }
   response.setHeader("Content-Type", "application/json; charset=utf-8");

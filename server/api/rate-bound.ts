@@ -1,9 +1,11 @@
+import { isIPv6 } from "node:net";
+
 const MINUTE_MS = 60_000;
 
-/** True when the address may try once more now. */
-export type RateBound = (address: string) => boolean;
+/** True when whoever this names, an address or a token's hash, may try once more now. */
+export type RateBound = (who: string) => boolean;
 
-/** At most `perMinute` tries of one address within a minute that begins with its first try. */
+/** At most `perMinute` tries of one address (or name) within a minute that begins with its first try. */
 export const createRateBound = (perMinute: number, clock: () => number): RateBound => {
   const tries = new Map<string, { readonly since: number; count: number }>();
   let sweptAt = clock();
@@ -14,7 +16,8 @@ export const createRateBound = (perMinute: number, clock: () => number): RateBou
     for (const [address, { since }] of tries) if (now - since >= MINUTE_MS) tries.delete(address);
   };
 
-  return (address) => {
+  return (who) => {
+    const address = neighbourhood(who);
     const now = clock();
     sweep(now);
     const known = tries.get(address);
@@ -25,4 +28,21 @@ export const createRateBound = (perMinute: number, clock: () => number): RateBou
     known.count += 1;
     return known.count <= perMinute;
   };
+};
+
+/**
+ * Who counts as one: an IPv6 host can take any address of its network's last 64 bits (RFC 4291, section 2.5.1), so the
+ * first 64 count. An IPv4 address in IPv6 form (`::ffff:192.0.2.1`) stays itself.
+ */
+export const neighbourhood = (address: string): string => {
+  if (!isIPv6(address) || address.includes(".")) return address;
+  const [head = "", tail] = address.split("%", 1)[0]?.split("::") ?? [];
+  const groups = (text: string): string[] => (text === "" ? [] : text.split(":"));
+  const [before, after] = [groups(head), groups(tail ?? "")];
+  const zeros = tail === undefined ? 0 : 8 - before.length - after.length;
+  const all = [...before, ...Array<string>(zeros).fill("0"), ...after];
+  return `${all
+    .slice(0, 4)
+    .map((group) => Number.parseInt(group, 16).toString(16))
+    .join(":")}::/64`;
 };

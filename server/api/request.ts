@@ -9,18 +9,23 @@ export interface ApiRequest {
   readonly bearer: string | null;
   /** The variable segment of the path; empty when the route has none. */
   readonly id: string;
+  /** What follows the question mark. It never carries secrets, as addresses end up in logs. */
+  readonly query: URLSearchParams;
   /** The tag of what the client has already; null when it sends none. */
   readonly ifNoneMatch: string | null;
   /** Network address the request came from. */
   readonly address: string;
-  /** Reads and validates the body. Only what the schema names comes through, on a fresh object. */
+  /**
+   * Reads and validates the body; none at all counts as an empty object. Only what the schema names comes through, on a
+   * fresh object.
+   */
   body<S extends v.GenericSchema>(schema: S): Promise<Result<v.InferOutput<S>, ApiErrorCode>>;
 }
 
 export interface ApiReply {
   readonly status: number;
-  /** Sent as JSON; absent = no body. */
-  readonly body?: object;
+  /** Sent as JSON, or as it is when it is bytes; absent = no body. */
+  readonly body?: object | Uint8Array;
   /** Names this state of the body; a client that has it is answered 304 without one. */
   readonly etag?: string;
 }
@@ -28,6 +33,7 @@ export interface ApiReply {
 export const toApiRequest = (request: IncomingMessage, id: string, maxBytes: number): ApiRequest => ({
   bearer: bearerOf(request.headers.authorization),
   id,
+  query: new URLSearchParams((request.url ?? "").split("?").slice(1).join("?")),
   ifNoneMatch: request.headers["if-none-match"] ?? null,
   address: request.socket.remoteAddress ?? "unknown",
   async body(schema) {
@@ -53,6 +59,8 @@ const readText = async (
   request: IncomingMessage,
   maxBytes: number,
 ): Promise<Result<string, ApiErrorCode>> => {
+  const { "content-length": length, "transfer-encoding": chunked } = request.headers;
+  if ((length === undefined || length === "0") && chunked === undefined) return ok("{}");
   // The type also keeps other sites' forms out: a browser asks before it sends JSON across origins.
   if (!/^application\/json\s*(;|$)/i.test(request.headers["content-type"] ?? "")) return err("not-json");
   const chunks: Buffer[] = [];

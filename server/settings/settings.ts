@@ -1,21 +1,8 @@
 import { err, ok, type Result } from "#shared/lib/result.ts";
 import { LOG_LEVELS } from "../log.ts";
-import { anyText, oneOf, onOrOff, originOrNone, origins, type Parser, wholeNumber } from "./parsers.ts";
-
-interface Setting<T> {
-  /** The environment variable. */
-  readonly name: string;
-  readonly fallback: string;
-  readonly help: string;
-  readonly parse: Parser<T>;
-}
-
-const setting = <T>(name: string, fallback: string, parse: Parser<T>, help: string): Setting<T> => ({
-  name: `TIGHTROW_${name}`,
-  fallback,
-  parse,
-  help,
-});
+import { BOUNDS } from "./bounds-table.ts";
+import { anyText, oneOf, onOrOff, originOrNone, origins, wholeNumber } from "./parsers.ts";
+import { type Setting, setting } from "./setting.ts";
 
 const DAY_S = 86_400;
 const MIB = 1024 * 1024;
@@ -72,24 +59,6 @@ const TABLE = {
     oneOf(LOG_LEVELS),
     `How much is logged, as JSON lines on stderr: ${LOG_LEVELS.join(", ")}.`,
   ),
-  frameBytes: setting(
-    "FRAME_BYTES",
-    `${8 * MIB}`,
-    wholeNumber(1024, 64 * MIB),
-    "Longest sync message, in bytes.",
-  ),
-  presenceBytes: setting(
-    "PRESENCE_BYTES",
-    "4096",
-    wholeNumber(64, 65_536),
-    "Longest presence of one device, in bytes.",
-  ),
-  bufferedBytes: setting(
-    "BUFFERED_BYTES",
-    `${16 * MIB}`,
-    wholeNumber(65_536, 1024 * MIB),
-    "Bytes that may wait for a slow device before it is sent away to come again.",
-  ),
   bodyBytes: setting(
     "BODY_BYTES",
     "16384",
@@ -101,6 +70,36 @@ const TABLE = {
     "60",
     wholeNumber(1, 100_000),
     "How often one address may join, create a board or open the demo in a minute.",
+  ),
+  requestsPerMinute: setting(
+    "REQUESTS_PER_MINUTE",
+    "3000",
+    wholeNumber(1, 1_000_000),
+    "How many HTTP requests one address may make in a minute.",
+  ),
+  writesPerMinute: setting(
+    "WRITES_PER_MINUTE",
+    "600",
+    wholeNumber(1, 1_000_000),
+    "How many HTTP requests that change something one device may make in a minute.",
+  ),
+  trustProxy: setting(
+    "TRUST_PROXY",
+    "off",
+    onOrOff,
+    "Whether a proxy on this machine is believed when it names a caller's address (Forwarded, X-Forwarded-For).",
+  ),
+  metricsToken: setting(
+    "METRICS_TOKEN",
+    "",
+    anyText,
+    "Bearer token that opens /metrics from elsewhere; empty = from this machine only.",
+  ),
+  archiveDays: setting(
+    "ARCHIVE_DAYS",
+    "0",
+    wholeNumber(0, 36_500),
+    "How many days single changes are kept after a snapshot holds them, for the history; 0 = for ever.",
   ),
   idleSeconds: setting(
     "IDLE_SECONDS",
@@ -132,6 +131,7 @@ const TABLE = {
     wholeNumber(0, 23),
     "Hour of this machine's day from which the day's backup is made.",
   ),
+  ...BOUNDS,
   dataLimitMb: setting(
     "DATA_LIMIT_MB",
     "0",

@@ -262,6 +262,20 @@ export const API_ERRORS = {
     status: 409,
     message: "The name you typed is not the band's name. Nothing was erased.",
   },
+  "unknown-dep": {
+    status: 409,
+    message:
+      "The server does not know this dep or this gig yet. Wait until everything is saved and try again.",
+  },
+  "private-full": {
+    status: 409,
+    message: "There is no room for more of your own notes. Delete one first.",
+  },
+  "newer-board": {
+    status: 409,
+    message:
+      "A newer release than this server's has written to the board. Ask whoever runs the server to bring it up to date.",
+  },
   "season-closed": {
     status: 409,
     message: "This season was closed. Reload the page to go on with the new one.",

@@ -172,7 +172,7 @@ test("unknown addresses and methods are told apart", async () => {
   const { origin } = await startTestServer();
   expect(await refusal(origin, "GET /api/nothing")).toMatchObject({ status: 404, error: "not-found" });
   const wrong = await call(origin, "PUT /api/links");
-  expect([wrong.status, wrong.headers.get("allow")]).toEqual([405, "GET, POST"]);
+  expect([wrong.status, wrong.headers.get("allow")]).toEqual([405, "GET, POST, HEAD, OPTIONS"]);
   expect(await refusal(origin, "GET /api/session")).toMatchObject({ status: 401, error: "unknown-device" });
   expect(await refusal(origin, "GET /api/session", { bearer: "bm90LWEtdG9rZW4" })).toMatchObject({
     status: 401,
