@@ -6,8 +6,8 @@ import { isOwnToPut, type RestoreWrite, restoreWrite, writeRestored } from "./re
 
 /** Most keys one restore writes. */
 export const RESTORE_MAX = 20_000;
-/** Most characters of JSON they may come to; a sync message carries about twice that. */
-export const RESTORE_SIZE_MAX = 4_000_000;
+/** Most characters of JSON they may come to: three bytes each still fit one sync message. */
+export const RESTORE_SIZE_MAX = 2_000_000;
 
 const fits = (writes: readonly RestoreWrite[]): Refusal | null => {
   if (writes.length === 0)
