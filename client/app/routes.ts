@@ -73,6 +73,13 @@ export const boardRoutes: readonly ScreenRoute[] = [
   },
   { path: "/gigs/:gig", screen: screen(async () => (await import("./gig-route.tsx")).GigRoute), ahead: true },
   {
+    path: "/questions",
+    screen: screen(
+      async () => (await import("#client/features/questions/questions-screen.tsx")).QuestionsScreen,
+    ),
+    ahead: true,
+  },
+  {
     path: "/people",
     screen: screen(async () => (await import("#client/features/people/people-screen.tsx")).PeopleScreen),
     ahead: true,

@@ -22,6 +22,9 @@ export const scoreLink = (song: string): string => at("songs", song, "score");
 export const gigsLink = (): string => "/gigs";
 export const gigLink = (gig: string): string => at("gigs", gig);
 
+/** What somebody wants to know, over all songs. */
+export const questionsLink = (): string => "/questions";
+
 /** Members, deps and the chairs they hold. */
 export const peopleLink = (): string => "/people";
 

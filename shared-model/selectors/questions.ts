@@ -13,6 +13,12 @@ export const openQuestions = (songs: Iterable<Pick<SongFile, "questions">>): rea
     .flatMap(({ questions }) => questions.filter(isOpen))
     .sort((a, b) => a.at - b.at || compareCodeUnits(a.id, b.id));
 
+/** Questions that have an answer, over all songs, latest first. */
+export const answeredQuestions = (songs: Iterable<Pick<SongFile, "questions">>): readonly Question[] =>
+  [...songs]
+    .flatMap(({ questions }) => questions.filter((question) => !isOpen(question)))
+    .sort((a, b) => b.at - a.at || compareCodeUnits(a.id, b.id));
+
 /** `1 question`, `2 questions`. */
 export const questionsWord = (count: number): string => (count === 1 ? "1 question" : `${count} questions`);
 

@@ -12,6 +12,7 @@ import {
   type StageChoice,
 } from "#shared/selectors/board-choices.ts";
 import { LegendButton } from "./legend-button.tsx";
+import { QuestionsLink } from "./questions-link.tsx";
 
 export interface BoardToolsProps {
   readonly choices: BoardChoices;
@@ -110,7 +111,8 @@ export const BoardTools = (props: BoardToolsProps) => {
         <Search {...props} />
         <Filters {...props} />
         <Selects {...props} />
-        <span className="ml-auto">
+        <span className="ml-auto flex items-center gap-4">
+          <QuestionsLink />
           <LegendButton />
         </span>
       </div>
@@ -122,6 +124,7 @@ export const BoardTools = (props: BoardToolsProps) => {
     <div className="no-print">
       <div className="flex items-center gap-4">
         <Search {...props} />
+        <QuestionsLink />
         <LegendButton />
       </div>
       <Accordion

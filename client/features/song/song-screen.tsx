@@ -1,11 +1,14 @@
 import type { ReactNode } from "react";
 import { historyLink } from "#client/pieces/links.ts";
+import { AskQuestion } from "#client/pieces/questions/ask-question.tsx";
+import { QuestionList } from "#client/pieces/questions/question-list.tsx";
 import { useHref } from "#client/pieces/use-href.ts";
 import { useAuthor, useSongView } from "#client/store/hooks.ts";
 import type { SongView } from "#client/store/song-view.ts";
 import { Button } from "#client/ui/button.tsx";
 import { TextLink } from "#client/ui/text-link.tsx";
 import { usePrinting } from "#client/ui/use-printing.ts";
+import { isOpen, questionsAboutSong } from "#shared/selectors/questions.ts";
 import { barsOf } from "#shared/selectors/song-entries.ts";
 import { CastList } from "./cast-list.tsx";
 import { FormEditor } from "./form-editor.tsx";
@@ -64,20 +67,32 @@ const WhatWePlayBy = ({ view: { file } }: { readonly view: SongView }) => (
   </div>
 );
 
-const WhatWeWatch = ({ view, take }: { readonly view: SongView; readonly take: string | undefined }) => (
-  <div className="min-w-0 laptop:col-start-2 laptop:row-span-2 laptop:row-start-1">
-    <SongFold title="Details" note={String(view.file.cards.length)}>
-      <SongDetails view={view} />
-    </SongFold>
-    <SongFold
-      title="Log"
-      note={counted(view.file.takes.length, "take", "takes")}
-      startOpen={take !== undefined}
-    >
-      <TakeList file={view.file} take={take} />
-    </SongFold>
-  </div>
-);
+const WhatWeWatch = ({ view, take }: { readonly view: SongView; readonly take: string | undefined }) => {
+  const { role } = useAuthor();
+  const questions = questionsAboutSong(view.file);
+  return (
+    <div className="min-w-0 laptop:col-start-2 laptop:row-span-2 laptop:row-start-1">
+      <SongFold title="Details" note={String(view.file.cards.length)}>
+        <SongDetails view={view} />
+      </SongFold>
+      <SongFold
+        title="Questions"
+        note={questions.length === 0 ? "none" : counted(questions.length, "question", "questions")}
+        startOpen={questions.some(isOpen)}
+      >
+        <QuestionList questions={questions} label="Questions about the song" />
+        {role === "guest" ? null : <AskQuestion song={view.file.song.id} />}
+      </SongFold>
+      <SongFold
+        title="Log"
+        note={counted(view.file.takes.length, "take", "takes")}
+        startOpen={take !== undefined}
+      >
+        <TakeList file={view.file} take={take} />
+      </SongFold>
+    </div>
+  );
+};
 
 const WhoAndWhy = ({ view }: { readonly view: SongView }) => {
   const { role } = useAuthor();

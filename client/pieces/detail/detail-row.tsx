@@ -9,7 +9,9 @@ import { removeDetail } from "#shared/commands/remove-record.ts";
 import { placeDetail } from "#shared/commands/revise-detail.ts";
 import { changesOf, changeWords } from "#shared/selectors/detail-changes.ts";
 import type { DetailLine as DetailReading } from "#shared/selectors/part-view.ts";
+import { questionsOn } from "#shared/selectors/questions.ts";
 import { DetailLine } from "../detail-line.tsx";
+import { QuestionList } from "../questions/question-list.tsx";
 import { useAct } from "../use-act.ts";
 import { useInPlace } from "../use-in-place.ts";
 import { DetailHistory, useChangeWords } from "./detail-history.tsx";
@@ -89,6 +91,7 @@ export const DetailRow = ({ line, song, control = "first", gone = false, ...rest
         trail={menu}
       >
         <SettleWording card={card} onWrite={edit} />
+        <QuestionList questions={questionsOn(song, card.id)} label={`Questions about: ${card.text}`} />
         {history ? <DetailHistory card={card} song={song} /> : null}
       </DetailLine>
     </li>

@@ -29,17 +29,27 @@ const gigOf = (got: readonly string[] = []): DepGig => {
   return { ...gig, songs };
 };
 
+interface FakeServer {
+  readonly taken: Map<string, DepAnswer>;
+  readonly requests: (readonly DepAnswer[])[];
+  looks: number;
+  down: ApiProblem | null;
+  /** The reply is lost after the answers were taken. */
+  losesReplies: boolean;
+  readonly refuses: Set<string>;
+  readonly api: DepApi;
+}
+
 /** A server that takes answers once by id, and can be out of reach or refuse. */
-const fakeServer = () => {
+const fakeServer = (): FakeServer => {
   const taken = new Map<string, DepAnswer>();
-  const server = {
+  const server: FakeServer = {
     taken,
-    requests: [] as (readonly DepAnswer[])[],
+    requests: [],
     looks: 0,
-    down: null as ApiProblem | null,
-    /** The reply is lost after the answers were taken. */
+    down: null,
     losesReplies: false,
-    refuses: new Set<string>(),
+    refuses: new Set(),
     api: {
       look: async (tag) => {
         server.looks += 1;
@@ -59,7 +69,7 @@ const fakeServer = () => {
         });
         return server.losesReplies ? err(OFFLINE) : ok(outcomes);
       },
-    } satisfies DepApi as DepApi,
+    },
   };
   return server;
 };
@@ -73,11 +83,10 @@ const fakeStorage = () => {
   };
 };
 
-type Server = ReturnType<typeof fakeServer>;
 type Shelf = Parameters<typeof openDepShelf>[1];
 
 let minted = 0;
-const open = (server: Server, storage: Shelf = fakeStorage()) => {
+const open = (server: FakeServer, storage: Shelf = fakeStorage()) => {
   let back = () => {};
   const store = createDepGig({
     api: server.api,
