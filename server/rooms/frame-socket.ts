@@ -8,13 +8,3 @@ export interface FrameSocket {
   /** Begins to close. Frames that still arrive are ignored by the connection. */
   close(code: CloseCode, reason: string): void;
 }
-
-/** How much one connection may ask of the server. Sizes in bytes. */
-export interface ConnectionBounds {
-  /** Longest frame a client may send. */
-  readonly frameBytes: number;
-  /** Longest presence of one client. */
-  readonly presenceBytes: number;
-  /** Most that may wait for a slow reader. */
-  readonly bufferedBytes: number;
-}

@@ -4,17 +4,20 @@ import type { BoardDocument } from "#shared/document/board-document.ts";
 import type { CloseCode } from "#shared/protocol/close-codes.ts";
 import type { DeviceSession } from "../access/access-policy.ts";
 import type { Log } from "../log.ts";
+import type { Gauges, Metrics } from "../metrics/metrics.ts";
 import { type Storage, StorageRefusal } from "../storage/storage.ts";
-import type { ConnectionBounds } from "./frame-socket.ts";
-import { replay } from "./replay.ts";
-import { type Author, Room } from "./room.ts";
+import type { RoomBounds } from "./bounds.ts";
+import { Housekeeping } from "./housekeeping.ts";
+import type { Author } from "./kept-document.ts";
+import { Room } from "./room.ts";
 
 export interface RegistryParts {
   readonly storage: Storage;
-  readonly bounds: ConnectionBounds;
+  readonly bounds: RoomBounds;
   /** How long (ms) an empty room stays in memory. */
   readonly idleMs: number;
   readonly log: Log;
+  readonly metrics: Metrics;
   readonly clock: () => number;
 }
 
@@ -24,6 +27,7 @@ export class DocumentFrozen extends StorageRefusal {}
 /** The rooms in memory: loaded when somebody comes, let go when nobody has been there for a while. */
 export class RoomRegistry {
   readonly #parts: RegistryParts;
+  readonly #housekeeping: Housekeeping;
   readonly #loading = new Map<Id, Promise<Room>>();
   readonly #rooms = new Map<Id, Room>();
   readonly #frozen = new Set<Id>();
@@ -31,6 +35,7 @@ export class RoomRegistry {
 
   constructor(parts: RegistryParts) {
     this.#parts = parts;
+    this.#housekeeping = new Housekeeping(parts);
   }
 
   /**
@@ -44,7 +49,10 @@ export class RoomRegistry {
     return room;
   }
 
-  /** The server's own write; see Room. Rejects with StorageRefusal, and then nobody has seen any of it. */
+  /**
+   * The server's own write; see Room. Rejects with StorageRefusal (BoardFull when the board has its full size), and then
+   * nobody has seen any of it.
+   */
   async write<T>(document: Id, by: Author, change: (document: BoardDocument) => T): Promise<T> {
     return (await this.open(document)).write(by, change);
   }
@@ -76,22 +84,18 @@ export class RoomRegistry {
     }
   }
 
-  async #roomOf(document: Id): Promise<Room> {
-    const known = this.#rooms.get(document) ?? this.#loading.get(document);
-    if (known !== undefined) return known;
-    const loading = this.#load(document).finally(() => this.#loading.delete(document));
-    this.#loading.set(document, loading);
-    return loading;
-  }
-
   /** Work that comes with time: what the disk refused is tried again, idle rooms are let go. Call about every second. */
   tick(): void {
     const now = this.#parts.clock();
+    let quietSince = 0;
     for (const room of [...this.#rooms.values()]) {
-      room.writeBacklog();
+      room.tick();
+      quietSince = Math.max(quietSince, room.kept.usedAt);
       const idleSince = room.idleSince;
-      if (idleSince !== null && now - idleSince >= this.#parts.idleMs) this.#rooms.delete(room.document);
+      if (idleSince === null || now - idleSince < this.#parts.idleMs) continue;
+      if (!this.#housekeeping.foldsBeforeLettingGo(room)) this.#rooms.delete(room.document);
     }
+    this.#housekeeping.tick(this.#rooms.values(), quietSince);
   }
 
   keepAlive(): void {
@@ -115,6 +119,10 @@ export class RoomRegistry {
     this.#closeWhere((session) => session.board === board, code);
   }
 
+  closeAll(code: CloseCode): void {
+    for (const room of this.#rooms.values()) room.closeAll(code);
+  }
+
   /** How often somebody was sent away: who was admitted before, and has not joined yet, must be asked again. */
   get evictions(): number {
     return this.#evictions;
@@ -125,17 +133,33 @@ export class RoomRegistry {
     return new Set([...this.#rooms.values()].flatMap((room) => [...room.devicesOf(board)]));
   }
 
-  closeAll(code: CloseCode): void {
-    for (const room of this.#rooms.values()) room.closeAll(code);
-  }
-
-  get health(): { readonly boards: number; readonly connections: number; readonly storing: boolean } {
+  get gauges(): Omit<Gauges, "storageBytes"> {
     const rooms = [...this.#rooms.values()];
+    const live = rooms.filter(({ kept }) => kept.live !== null);
     return {
       boards: rooms.length,
+      documents: live.length,
+      documentBytes: live.reduce((sum, { kept }) => sum + kept.facts.bytes, 0),
       connections: rooms.reduce((sum, room) => sum + room.size, 0),
-      storing: rooms.every((room) => room.storing),
+      storing: rooms.every(({ kept }) => kept.storing),
     };
+  }
+
+  async #roomOf(document: Id): Promise<Room> {
+    const known = this.#rooms.get(document) ?? this.#loading.get(document);
+    if (known !== undefined) return known;
+    const loading = this.#load(document).finally(() => this.#loading.delete(document));
+    this.#loading.set(document, loading);
+    return loading;
+  }
+
+  async #load(document: Id): Promise<Room> {
+    const onLost = (lost: Room): void => {
+      if (this.#rooms.get(document) === lost) this.#rooms.delete(document);
+    };
+    const room = await Room.open({ ...this.#parts, document, onLost });
+    this.#rooms.set(document, room);
+    return room;
   }
 
   #closeWhere(applies: (session: DeviceSession) => boolean, code: CloseCode): void {
@@ -145,16 +169,5 @@ export class RoomRegistry {
 
   #requireThawed(document: Id): void {
     if (this.#frozen.has(document)) throw new DocumentFrozen("This document is being closed");
-  }
-
-  async #load(document: Id): Promise<Room> {
-    const { storage, bounds, log, clock } = this.#parts;
-    const doc = replay(await storage.load(document), log);
-    const onCondemned = (condemned: Room): void => {
-      if (this.#rooms.get(document) === condemned) this.#rooms.delete(document);
-    };
-    const room = new Room({ document, doc, storage, bounds, log, clock, onCondemned });
-    this.#rooms.set(document, room);
-    return room;
   }
 }

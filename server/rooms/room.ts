@@ -1,130 +1,121 @@
 import * as Y from "yjs";
 import type { Id } from "#shared/board/ids.ts";
-import { type BoardDocument, createBoardDocument } from "#shared/document/board-document.ts";
+import type { BoardDocument } from "#shared/document/board-document.ts";
+import { migrate } from "#shared/document/migrations/migrate.ts";
 import type { CloseCode } from "#shared/protocol/close-codes.ts";
 import type { DeviceSession } from "../access/access-policy.ts";
 import { type Log, whyOf } from "../log.ts";
+import type { Metrics } from "../metrics/metrics.ts";
 import { type Storage, StorageRefusal } from "../storage/storage.ts";
+import type { RoomBounds } from "./bounds.ts";
 import { Connection } from "./connection.ts";
-import type { ConnectionBounds, FrameSocket } from "./frame-socket.ts";
-import { acknowledgementFrame, missingFrame, orMalformed, stateVectorFrame, updateFrame } from "./frames.ts";
+import type { FrameSocket } from "./frame-socket.ts";
+import { missingFrame, orMalformed, stateVectorFrame, updateFrame } from "./frames.ts";
+import { Gap } from "./gap.ts";
+import { type Author, type Change, KeptDocument } from "./kept-document.ts";
+import type { LiveDocument } from "./live-document.ts";
+import { Owed } from "./owed.ts";
 import { PresenceRelay } from "./presence-relay.ts";
+import { TokenBucket } from "./token-bucket.ts";
 
 export interface RoomParts {
   readonly document: Id;
-  readonly doc: Y.Doc;
   readonly storage: Storage;
-  readonly bounds: ConnectionBounds;
+  readonly bounds: RoomBounds;
   readonly log: Log;
+  readonly metrics: Metrics;
   readonly clock: () => number;
-  /** Called when the document in memory can no longer be trusted; the next visitor needs a fresh room. */
-  readonly onCondemned: (room: Room) => void;
+  /** Called when the document can be read no more; the next visitor needs a fresh room. */
+  readonly onLost: (room: Room) => void;
 }
 
-interface Change {
-  readonly update: Uint8Array;
-  readonly by: Connection;
-}
+/** The board has reached the size this server allows. */
+export class BoardFull extends StorageRefusal {}
 
-/** Whom the log names for what the server writes itself. */
-export interface Author {
-  readonly device: Id;
-  readonly member: Id | null;
-}
+/** Whom the log names for what comes from nobody's device. */
+export const SERVER: Author = { device: "server", member: null };
 
 /**
- * One board in memory and the devices that are in it.
+ * One document and the devices that are in it.
  * Governing rule: write the row → pass it on → sync the disk → acknowledge. What the disk refused waits in the backlog,
  * unseen and unacknowledged, and goes first when the disk takes rows again.
  */
 export class Room {
   readonly document: Id;
+  readonly kept: KeptDocument;
   readonly #parts: RoomParts;
-  readonly #doc: Y.Doc;
-  /** One for the life of the room, so that what was read from it can be kept. */
-  readonly #board: BoardDocument;
   readonly #connections = new Set<Connection>();
   readonly #presence: PresenceRelay;
-  /** Changes that are in the document but not yet in the log. */
-  readonly #backlog: Change[] = [];
-  /** Clients that each connection waits to hear about. */
-  #owed = new Map<Connection, Set<number>>();
-  #settling = false;
-  /** What the server's own write has changed so far; null while none runs. */
-  #own: Uint8Array[] | null = null;
+  readonly #owed: Owed;
+  readonly #gap: Gap;
+  readonly #frames: TokenBucket;
+  readonly #bytes: TokenBucket;
   /** Own writes that wait for the disk. */
-  #ownWaiting = 0;
-  #storing = true;
+  #writing = 0;
   #leftAt: number;
 
-  constructor(parts: RoomParts) {
+  private constructor(parts: RoomParts, kept: KeptDocument) {
+    const { bounds, clock } = parts;
     this.document = parts.document;
+    this.kept = kept;
     this.#parts = parts;
-    this.#doc = parts.doc;
-    this.#board = createBoardDocument(parts.doc);
-    this.#presence = new PresenceRelay(parts.bounds.presenceBytes);
-    this.#leftAt = parts.clock();
-    this.#doc.on("update", (update: Uint8Array, by: unknown) => {
-      if (this.#own !== null) this.#own.push(update);
-      else if (by instanceof Connection) this.#backlog.push({ update, by });
+    this.#presence = new PresenceRelay(bounds.presenceBytes);
+    this.#owed = new Owed(kept, parts.metrics);
+    this.#gap = new Gap(bounds.gapBytes, bounds.gapSeconds * 1000);
+    this.#frames = new TokenBucket(bounds.boardFramesPerSecond, clock);
+    this.#bytes = new TokenBucket(bounds.boardBytesPerSecond, clock);
+    this.#leftAt = clock();
+  }
+
+  /** Reads the log and brings an older document to this release's shape. Rejects with StorageRefusal. */
+  static async open(parts: RoomParts): Promise<Room> {
+    const { document, storage, log, metrics, clock } = parts;
+    const found: { room: Room | null } = { room: null };
+    const kept = await KeptDocument.open({
+      document,
+      storage,
+      log,
+      metrics,
+      clock,
+      onStored: ({ update, from }) => found.room?.passOn(updateFrame(update), from),
+      onLost: () => found.room?.lose(),
     });
+    const room = new Room(parts, kept);
+    found.room = room;
+    // A board that cannot be written is still read as it is: the reader knows one shape back.
+    await room.migrate().catch((error: unknown) => log.warn("not-migrated", { document, why: whyOf(error) }));
+    return room;
   }
 
   get size(): number {
     return this.#connections.size;
   }
 
-  /** False while the storage refuses this board's changes. */
-  get storing(): boolean {
-    return this.#storing;
-  }
-
   /** Moment (ms) since which nobody is here and nothing is left to do; null while the room is needed. */
   get idleSince(): number | null {
-    const needed = this.size > 0 || this.#backlog.length > 0 || this.#settling || this.#ownWaiting > 0;
+    const needed = this.size > 0 || this.kept.busy || this.#owed.settling || this.#writing > 0;
     return needed ? null : this.#leftAt;
   }
 
   /** Lets a device in. A reader is not asked for what it has: it could only be refused. */
   join(socket: FrameSocket, session: DeviceSession): Connection {
-    const { bounds, log } = this.#parts;
-    const connection = new Connection(this, socket, session, bounds, log);
+    const { bounds, log, clock, metrics } = this.#parts;
+    const connection = new Connection(this, socket, session, { bounds, log, clock, metrics });
     this.#connections.add(connection);
     log.info("connection-joined", { document: this.document, device: session.device, role: session.role });
-    if (connection.writes) connection.send(stateVectorFrame(Y.encodeStateVector(this.#doc)));
+    if (connection.writes)
+      this.kept.whenKnown(({ stateVector }) => connection.send(stateVectorFrame(stateVector())));
     this.sendPresence(connection);
     return connection;
   }
 
   leave(connection: Connection): void {
     if (!this.#connections.delete(connection)) return;
-    this.#owed.delete(connection);
+    this.#owed.forget(connection);
+    this.#gap.leave(connection);
     this.#leftAt = this.#parts.clock();
     const gone = this.#presence.leave(connection);
-    if (gone !== null) this.#passOn(gone, connection);
-  }
-
-  /** Answers a client's state vector with what it lacks. Throws MalformedFrame. */
-  sendMissing(to: Connection, stateVector: Uint8Array): void {
-    // Read on its own first: what fails afterwards is not the client's fault.
-    orMalformed(() => Y.decodeStateVector(stateVector));
-    to.send(missingFrame(Y.encodeStateAsUpdate(this.#doc, stateVector)));
-  }
-
-  /** Takes an update that was inspected before; `clients` are those whose changes it carries. */
-  receiveUpdate(from: Connection, update: Uint8Array, clients: Iterable<number>): void {
-    // While the disk refuses, the document must not run further ahead of the log.
-    const stored = this.writeBacklog() && this.#apply(from, update) && this.writeBacklog();
-    if (stored) this.owe(from, clients);
-    else from.close(4507);
-  }
-
-  /** Tells the connection, after the next flush, how far these clients' changes are on the disk. */
-  owe(to: Connection, clients: Iterable<number>): void {
-    const owed = this.#owed.get(to) ?? new Set();
-    for (const client of clients) owed.add(client);
-    this.#owed.set(to, owed);
-    if (!this.#settling) void this.#settle();
+    if (gone !== null) this.passOn(gone, connection);
   }
 
   /** Devices that are here from this board. */
@@ -133,50 +124,95 @@ export class Room {
   }
 
   /**
+   * Counts what a connection's frame costs; false when the connection must stop. When the board as a whole gets too
+   * much, whoever has sent the most is sent away.
+   */
+  spend(from: Connection, bytes: number): boolean {
+    if (this.#frames.take(1) && this.#bytes.take(bytes)) return true;
+    const [most = from] = [...this.#connections].sort((a, b) => a.meter.left - b.meter.left);
+    if (most !== from) most.close(4529);
+    return most !== from;
+  }
+
+  /** Answers a client's state vector with what it lacks. Throws MalformedFrame. */
+  sendMissing(to: Connection, stateVector: Uint8Array): void {
+    // Read on its own first: what fails afterwards is not the client's fault.
+    const heads = orMalformed(() => Y.decodeStateVector(stateVector));
+    if (heads.size > 0) this.kept.use((live) => to.send(missingFrame(live.missingFor(stateVector))));
+    else if (to.afford(this.kept.facts.bytes)) this.kept.sendWhole((frame) => to.send(frame));
+  }
+
+  /** Takes an update that was inspected before; `clients` are those whose changes it carries. */
+  receiveUpdate(from: Connection, update: Uint8Array, clients: Iterable<number>): void {
+    const arrived = performance.now();
+    this.kept.use((live) => {
+      if (from.sentAway) return;
+      const { boardBytes } = this.#parts.bounds;
+      // While the disk refuses, the document must not run further ahead of the log.
+      if (this.kept.facts.bytes + update.length > boardBytes) from.close(4414);
+      else if (this.kept.writeBacklog() && this.#apply(live, from, update) && this.kept.writeBacklog())
+        this.owe(from, clients, arrived);
+      else from.close(4507);
+    });
+  }
+
+  /** Tells the connection, after the next flush, how far these clients' changes are on the disk. */
+  owe(to: Connection, clients: Iterable<number>, arrived: number | null = null): void {
+    this.#owed.add(to, clients, arrived);
+  }
+
+  /**
    * The server's own write: stored and on the disk before anybody sees it. Rejects with StorageRefusal when it is not,
    * and with what `change` threw; then nobody has seen any of it.
    */
-  async write<T>({ device, member }: Author, change: (document: BoardDocument) => T): Promise<T> {
-    if (!this.writeBacklog()) throw new StorageRefusal("Earlier changes of this board wait for the disk");
-    const { value, updates } = this.#changeOwn(change);
-    this.#ownWaiting += 1;
+  async write<T>(by: Author, change: (board: BoardDocument) => T): Promise<T> {
+    this.#writing += 1;
     try {
-      const { storage, clock } = this.#parts;
-      try {
-        for (const bytes of updates)
-          storage.append({ document: this.document, device, member, at: clock(), bytes });
-      } catch (error) {
-        this.#condemn(null, error, 4507);
-        throw error;
-      }
-      if (!(await this.#flush())) {
+      const { value, updates } = await this.kept.ask((live) => this.#writeOwn(live, by, change));
+      if (!(await this.kept.flush())) {
         // It is in the log all the same: whoever comes back reads it there, like everybody else.
         this.closeAll(4507);
         throw new StorageRefusal("The disk did not take the change");
       }
+      for (const bytes of updates) this.passOn(updateFrame(bytes), null);
+      return value;
     } finally {
-      this.#ownWaiting -= 1;
+      this.#writing -= 1;
       this.#leftAt = this.#parts.clock();
     }
-    for (const bytes of updates) this.#passOn(updateFrame(bytes), null);
-    return value;
   }
 
-  /** Looks at the document as it is now. */
-  read<T>(use: (document: BoardDocument) => T): T {
-    return use(this.#board);
+  /** Looks at the document as it is now. Rejects with StorageRefusal. */
+  async read<T>(use: (board: BoardDocument) => T): Promise<T> {
+    return this.kept.ask((live) => use(live.board));
   }
 
   /** Stores and flushes everything received so far, and answers the document. Rejects with StorageRefusal. */
   async storeAll(): Promise<Y.Doc> {
-    if (!this.writeBacklog() || !(await this.#flush()))
+    const doc = await this.kept.ask((live) => live.doc);
+    if (!this.kept.writeBacklog() || !(await this.kept.flush()))
       throw new StorageRefusal("What was received could not be stored");
-    return this.#doc;
+    return doc;
+  }
+
+  /** Brings a document that is in memory to this release's shape. An empty one has none yet. */
+  async migrate(): Promise<void> {
+    if (this.kept.live?.current === false) await this.write(SERVER, migrate);
+  }
+
+  /**
+   * Puts a snapshot before the stored rows; false when there was nothing to fold. What older devices wrote meanwhile is
+   * brought to this release's shape first. Rejects with StorageRefusal.
+   */
+  async fold(): Promise<boolean> {
+    await this.kept.ask(() => undefined);
+    await this.migrate();
+    return this.kept.fold();
   }
 
   receivePresence(from: Connection, update: Uint8Array): void {
     const frame = this.#presence.receive(from, update);
-    if (frame !== null) this.#passOn(frame, from);
+    if (frame !== null) this.passOn(frame, from);
   }
 
   sendPresence(to: Connection): void {
@@ -184,29 +220,13 @@ export class Room {
     if (frame !== null) to.send(frame);
   }
 
-  /** Appends what waits to the log and passes it on; false while the storage refuses. */
-  writeBacklog(): boolean {
-    const { storage, clock, log } = this.#parts;
-    for (let change = this.#backlog[0]; change !== undefined; change = this.#backlog[0]) {
-      const { device, memberId } = change.by.session;
-      try {
-        storage.append({
-          document: this.document,
-          device,
-          member: memberId,
-          at: clock(),
-          bytes: change.update,
-        });
-      } catch (error) {
-        if (this.#storing) log.error("not-stored", { document: this.document, why: whyOf(error) });
-        this.#storing = false;
-        return false;
-      }
-      this.#storing = true;
-      this.#backlog.shift();
-      this.#passOn(updateFrame(change.update), change.by);
-    }
-    return true;
+  /** Work that comes with time. */
+  tick(): void {
+    this.kept.tick();
+    const { live } = this.kept;
+    if (live === null) return;
+    const overdue = this.#gap.overdue(live, this.#parts.clock());
+    for (const connection of overdue) connection.close(4422);
   }
 
   keepAlive(): void {
@@ -214,7 +234,7 @@ export class Room {
   }
 
   closeAll(code: CloseCode): void {
-    for (const connection of [...this.#connections]) connection.close(code);
+    this.closeWhere(() => true, code);
   }
 
   /** Sends away whoever came in with a session like this. */
@@ -222,83 +242,58 @@ export class Room {
     for (const connection of [...this.#connections]) if (applies(connection.session)) connection.close(code);
   }
 
-  /** A change that fails half-way has still changed the document, so that is read anew from the log. */
-  #changeOwn<T>(change: (document: BoardDocument) => T): { value: T; updates: readonly Uint8Array[] } {
-    const updates: Uint8Array[] = [];
-    this.#own = updates;
-    try {
-      return { value: this.#doc.transact(() => change(this.#board)), updates };
-    } catch (error) {
-      this.#own = null;
-      this.#condemn(null, error);
-      throw error;
-    } finally {
-      this.#own = null;
-    }
-  }
-
-  /** False when the update broke the document; then everybody was sent out. */
-  #apply(from: Connection, update: Uint8Array): boolean {
-    // With earlier changes still waiting for theirs, one of those may be what fails now.
-    const blame = this.#doc.store.pendingStructs === null ? from : null;
-    try {
-      Y.applyUpdate(this.#doc, update, from);
-      return true;
-    } catch (error) {
-      this.#condemn(blame, error);
-      return false;
-    }
-  }
-
-  #passOn(frame: Uint8Array, except: Connection | null): void {
+  passOn(frame: Uint8Array, except: Connection | null): void {
     for (const connection of [...this.#connections]) if (connection !== except) connection.send(frame);
   }
 
-  /** Flushes for all who wait, as often as somebody has begun to wait meanwhile. */
-  async #settle(): Promise<void> {
-    this.#settling = true;
-    while (this.#owed.size > 0) {
-      const owed = this.#owed;
-      this.#owed = new Map();
-      // Clocks are read before the flush begins: later rows may miss it.
-      const frames = [...owed].map(([to, clients]) => [to, this.#acknowledgement(clients)] as const);
-      const durable = this.writeBacklog() && (await this.#flush());
-      for (const [to, frame] of frames) {
-        if (durable) to.send(frame);
-        else to.close(4507);
-      }
-    }
-    this.#settling = false;
+  lose(): void {
+    this.#parts.onLost(this);
+    this.closeAll(1011);
   }
 
-  async #flush(): Promise<boolean> {
+  /** False when the update broke the document, and its sender has been sent away. */
+  #apply(live: LiveDocument, from: Connection, update: Uint8Array): boolean {
+    const waited = live.gapBytes;
+    // Whatever waits is looked at again with every change, so it costs again.
+    if (waited > 0 && !from.afford(waited)) return false;
+    const { device, memberId: member } = from.session;
     try {
-      await this.#parts.storage.flush();
-      this.#storing = true;
-      return true;
+      const changes = live.apply(update);
+      this.kept.note(changes.map((bytes): Change => ({ update: bytes, by: { device, member }, from })));
     } catch (error) {
-      this.#parts.log.error("not-flushed", { document: this.document, why: whyOf(error) });
-      this.#storing = false;
+      this.#mend(from, waited > 0, error);
       return false;
     }
+    this.#gap.note(live, waited, from, this.#parts.clock());
+    for (const connection of this.#gap.overdue(live, this.#parts.clock())) connection.close(4422);
+    return true;
   }
 
-  #acknowledgement(clients: Iterable<number>): Uint8Array {
-    const clocks = new Map<number, number>();
-    for (const client of clients) clocks.set(client, Y.getState(this.#doc.store, client));
-    return acknowledgementFrame(Y.encodeStateVector(clocks));
+  #writeOwn<T>(live: LiveDocument, by: Author, change: (board: BoardDocument) => T) {
+    const { kept } = this;
+    if (!kept.writeBacklog()) throw new StorageRefusal("Earlier changes of this board wait for the disk");
+    if (by.device !== SERVER.device && kept.facts.bytes >= this.#parts.bounds.boardBytes)
+      throw new BoardFull("This board has reached the size this server allows");
+    try {
+      const done = live.change(change);
+      for (const update of done.updates) kept.append({ update, by });
+      return done;
+    } catch (error) {
+      // The document holds what the log does not.
+      kept.reload();
+      throw error;
+    }
   }
 
   /**
    * Some updates can be read whole and still break the document, such as a change placed in something that is no
-   * container: only the log can be trusted then. `blame` is sent away for good.
+   * container: it is read from the log again. With earlier changes still waiting, one of those may be what failed.
    */
-  #condemn(blame: Connection | null, error: unknown, code: CloseCode = 1011): void {
-    const { log, onCondemned } = this.#parts;
-    const device = blame?.session.device;
-    log.error("room-condemned", { document: this.document, device, why: whyOf(error) });
-    onCondemned(this);
-    blame?.close(4400);
-    this.closeAll(code);
+  #mend(from: Connection, waited: boolean, error: unknown): void {
+    const { device } = from.session;
+    this.#parts.log.error("document-broken", { document: this.document, device, why: whyOf(error) });
+    this.kept.reload();
+    for (const connection of waited ? [...this.#gap.by] : []) connection.close(1011);
+    from.close(waited ? 1011 : 4400);
   }
 }

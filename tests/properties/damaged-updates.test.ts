@@ -8,11 +8,10 @@ import { createMemoryStorage } from "#server/storage/memory-storage.ts";
 import { createFakeFrameSocket } from "#tests/support/fake-frame-socket.ts";
 import { laws } from "#tests/support/fuzz.ts";
 import { sessionOn } from "#tests/support/open-access.ts";
+import { roomParts } from "#tests/support/room-parts.ts";
 
 const session = (device: string): DeviceSession =>
   sessionOn("fuses", { device, role: "member", memberId: null });
-
-const silent = { info: () => undefined, warn: () => undefined, error: () => undefined };
 
 /** An update with every kind of content the board uses, and some that it does not. */
 const healthyUpdate = (): Uint8Array => {
@@ -44,8 +43,7 @@ test("however an update is damaged, the server goes on and keeps what others wro
   await fc.assert(
     fc.asyncProperty(damage, fc.oneof(fc.constant(HEALTHY.length), length), async (changes, cut) => {
       const storage = createMemoryStorage();
-      const bounds = { frameBytes: 1_000_000, presenceBytes: 4096, bufferedBytes: 1_000_000 };
-      const open = () => new RoomRegistry({ storage, bounds, idleMs: 0, log: silent, clock: () => 0 });
+      const open = () => new RoomRegistry({ storage, ...roomParts({ idleMs: 0 }) });
       const rooms = open();
       const join = async (device: string) =>
         (await rooms.open("fuses")).join(createFakeFrameSocket(), session(device));

@@ -14,8 +14,8 @@ import { SYNC_PATH, tokenAmong } from "#shared/protocol/version.ts";
 import { type CrashingStorage, createCrashingStorage } from "./crashing-storage.ts";
 import { FakeSocket, Link } from "./fake-socket.ts";
 import { openAccess } from "./open-access.ts";
+import { roomParts } from "./room-parts.ts";
 
-const BOUNDS = { frameBytes: 8 << 20, presenceBytes: 4096, bufferedBytes: 16 << 20 };
 /** How long (ms) a phone tries to open a socket through a cut network. */
 const REFUSED_MS = 50;
 /** More deliveries than any exchange needs. */
@@ -78,7 +78,7 @@ export const createFakeNetwork = (options: FakeNetworkOptions = {}): FakeNetwork
   let sinceHeartbeat = 0;
 
   function newRooms(): RoomRegistry {
-    return new RoomRegistry({ storage, bounds: BOUNDS, idleMs: 60_000, log, clock: Date.now });
+    return new RoomRegistry({ storage, ...roomParts({ log, clock: Date.now }) });
   }
 
   const admit = async (link: Link): Promise<void> => {
