@@ -39,6 +39,9 @@ export interface LinkInvitation {
 
 /** A message to paste into whatever the band talks by. */
 export const linkMessage = ({ name, role, address, lastDay, person = null }: LinkInvitation): string => {
+  const end = lastDay === null ? "" : ` The link works until ${dayWords(lastDay)}.`;
+  if (role === "dep")
+    return `${person === null ? "Here" : `${person}, here`} is your gig with ${name}:\n${address}\nOpen it on your phone: the running order and what matters on your chair. Say “Got it”, or ask. It works in the browser, without an account.${end}`;
   const what =
     role === "guest"
       ? `Have a look at the rehearsal board of ${name}:`
@@ -49,7 +52,6 @@ export const linkMessage = ({ name, role, address, lastDay, person = null }: Lin
     role === "guest"
       ? "It opens in the browser, without an account."
       : `${open} and mark what you have practised. It works in the browser, without an account.`;
-  const end = lastDay === null ? "" : ` The link works until ${dayWords(lastDay)}.`;
   return `${what}\n${address}\n${how}${end}`;
 };
 

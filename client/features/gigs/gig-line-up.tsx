@@ -2,9 +2,10 @@ import { useAct } from "#client/pieces/use-act.ts";
 import { useAuthor, useChairs, usePeople } from "#client/store/hooks.ts";
 import { SectionHeading } from "#client/ui/page-heading.tsx";
 import { Select } from "#client/ui/select.tsx";
-import type { Chair, Gig } from "#shared/board/band.ts";
+import type { Chair, Gig, Person } from "#shared/board/band.ts";
 import { seatForGig } from "#shared/commands/seat-for-gig.ts";
 import type { GigOutlook } from "#shared/selectors/gig-outlook.ts";
+import { DepLink } from "./dep-link.tsx";
 
 const USUAL = "usual";
 const NOBODY = "nobody";
@@ -40,11 +41,15 @@ const Seat = ({ gig, chair }: { readonly gig: Gig; readonly chair: Chair }) => {
   );
 };
 
+const seatOn = (gig: Gig, chair: Chair): string | null =>
+  gig.lineUp.has(chair.id) ? (gig.lineUp.get(chair.id) ?? null) : chair.holder;
+
 /** Who sits where that night. Another player's own record then counts; it may raise a song's score as well as lower it. */
 export const GigLineUp = ({ gig, outlook }: { readonly gig: Gig; readonly outlook: GigOutlook }) => {
   const chairs = useChairs();
   const people = usePeople();
-  const looking = useAuthor().role === "guest";
+  const { role } = useAuthor();
+  const looking = role === "guest";
   const missing = new Map(outlook.seats.map((seat) => [seat.chair.id, seat.uncovered]));
   const changed = chairs.filter(({ id }) => gig.lineUp.has(id)).length;
   const note = (chair: Chair): string => {
@@ -52,8 +57,15 @@ export const GigLineUp = ({ gig, outlook }: { readonly gig: Gig; readonly outloo
     return songs === 0 ? "" : `nobody on it in ${songs === 1 ? "1 song" : `${songs} songs`}`;
   };
   const nameOf = (chair: Chair): string => {
-    const seat = gig.lineUp.has(chair.id) ? gig.lineUp.get(chair.id) : chair.holder;
+    const seat = seatOn(gig, chair);
     return (seat ? people.get(seat)?.name : undefined) ?? "nobody";
+  };
+  const depOn = (chair: Chair): Person | null => {
+    const seat = seatOn(gig, chair);
+    const person = seat ? people.get(seat) : undefined;
+    // Who sits on two chairs needs one link.
+    const first = chairs.find((one) => seatOn(gig, one) === seat);
+    return role === "leader" && person?.dep === true && first === chair ? person : null;
   };
   return (
     <section aria-labelledby="line-up">
@@ -65,18 +77,26 @@ export const GigLineUp = ({ gig, outlook }: { readonly gig: Gig; readonly outloo
         <p className="text-quiet">There are no chairs yet. Add them under People and chairs.</p>
       ) : null}
       <ul>
-        {chairs.map((chair) => (
-          <li
-            key={chair.id}
-            className="flex flex-wrap items-center gap-x-4 border-b border-line pt-1.5 pb-4 laptop:pb-1.5"
-          >
-            <span className="min-w-0 flex-1 basis-40">
-              {chair.name}
-              {note(chair) === "" ? null : <span className="caption block text-accent">{note(chair)}</span>}
-            </span>
-            {looking ? <span className="text-quiet">{nameOf(chair)}</span> : <Seat gig={gig} chair={chair} />}
-          </li>
-        ))}
+        {chairs.map((chair) => {
+          const dep = depOn(chair);
+          return (
+            <li
+              key={chair.id}
+              className="flex flex-wrap items-center gap-x-4 border-b border-line pt-1.5 pb-4 laptop:pb-1.5"
+            >
+              <span className="min-w-0 flex-1 basis-40">
+                {chair.name}
+                {note(chair) === "" ? null : <span className="caption block text-accent">{note(chair)}</span>}
+              </span>
+              {looking ? (
+                <span className="text-quiet">{nameOf(chair)}</span>
+              ) : (
+                <Seat gig={gig} chair={chair} />
+              )}
+              {dep === null ? null : <DepLink key={dep.id} gig={gig} dep={dep} />}
+            </li>
+          );
+        })}
       </ul>
       <p className="caption mt-2">
         Whoever plays is counted by their own record. A chair left empty never raises a score.

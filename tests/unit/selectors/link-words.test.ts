@@ -20,6 +20,13 @@ test("a personal link's message names its person and does not ask for a name", (
   expect(text).not.toContain("pick your name");
 });
 
+test("a dep's message speaks of the gig and of what they can say", () => {
+  const text = linkMessage({ ...BAND, role: "dep", lastDay: "2026-04-04", person: "Karim Belhossat" });
+  expect(text.split("\n")[1]).toBe(BAND.address);
+  expect(text).toMatch(/^Karim Belhossat, here is your gig with Six Spare Fuses:/);
+  expect(text).toMatch(/Got it.*until 4 April\.$/);
+});
+
 test("a link is open until the moment it ends or its uses are gone, and withdrawn for good", () => {
   const any = { maxUses: null, uses: 7 };
   expect(linkState({ revokedAt: null, expiresAt: null, ...any }, 5)).toBe("open");
