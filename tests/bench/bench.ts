@@ -1,8 +1,11 @@
 /**
  * `npm run bench` measures readiness, the server and the client in a browser; `npm run bench -- server` only that part,
- * `-- soak 10` the server under ten minutes of coming and going. What follows a part's name goes to its program.
+ * `-- soak 10` the server under ten minutes of coming and going. What follows a part's name goes to its program; a run
+ * that measures only some of a part is shown and not kept.
  */
-import { spawnSync } from "node:child_process";
+import { spawn } from "node:child_process";
+import { once } from "node:events";
+import { createInterface } from "node:readline";
 import { browserPart } from "./browser-part.ts";
 import { machineWith, othersBusy } from "./machine.ts";
 import type { Line, Part } from "./part.ts";
@@ -13,21 +16,21 @@ import { soakPart } from "./soak-part.ts";
 
 const PARTS: readonly Part[] = [readinessPart, serverPart, browserPart, soakPart];
 
-/** Runs a measuring program, shows what it prints, and gives the lines of JSON in it. */
-const measure = ({ program }: Part, args: readonly string[]): readonly Line[] => {
+/** Runs a measuring program, shows what it prints as it comes, and gives the lines of JSON in it. */
+const measure = async ({ program }: Part, args: readonly string[]): Promise<readonly Line[]> => {
   console.log(`== ${program}`);
-  const { stdout, status } = spawnSync(
-    process.execPath,
-    ["tests/run.mjs", `tests/bench/${program}`, ...args],
-    { stdio: ["ignore", "pipe", "inherit"], maxBuffer: 2 ** 26 },
-  );
-  const text = stdout.toString();
-  process.stdout.write(text);
+  const child = spawn(process.execPath, ["tests/run.mjs", `tests/bench/${program}`, ...args], {
+    stdio: ["ignore", "pipe", "inherit"],
+  });
+  const lines: Line[] = [];
+  const ended = once(child, "exit");
+  for await (const line of createInterface(child.stdout)) {
+    console.log(line);
+    if (line.startsWith("{")) lines.push(JSON.parse(line) as Line);
+  }
+  const [status] = await ended;
   if (status !== 0) throw new Error(`${program} ended with ${status}.`);
-  return text
-    .split("\n")
-    .filter((line) => line.startsWith("{"))
-    .map((line) => JSON.parse(line) as Line);
+  return lines;
 };
 
 const [, , wanted, ...args] = process.argv;
@@ -39,10 +42,10 @@ if (chosen.length === 0) {
 const missed: string[] = [];
 for (const part of chosen) {
   const before = await othersBusy();
-  const lines = measure(part, args);
+  const lines = await measure(part, args);
   const machine = machineWith(Math.max(before, await othersBusy()));
   const kept = { date: new Date().toISOString().slice(0, 10), machine, lines };
-  keep(part, kept);
+  if (part.partial?.(args) !== true) keep(part, kept);
   console.log(`\n${sectionOf(part, kept)}\n`);
   for (const { what, reached } of part.show(lines).figures)
     if (!reached) missed.push(`${part.title}: ${what}`);

@@ -24,6 +24,8 @@ export interface Part {
   readonly program: string;
   /** False = only when it is asked for by name. */
   readonly always: boolean;
+  /** True when a run with these arguments measures some of it only, and so must not replace what is kept. */
+  readonly partial?: (args: readonly string[]) => boolean;
   readonly show: (lines: readonly Line[]) => Shown;
 }
 

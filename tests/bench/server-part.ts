@@ -80,6 +80,7 @@ export const serverPart: Part = {
   title: "Server",
   program: "server/server.ts",
   always: true,
+  partial: (args) => args.length > 0,
   show: (lines) => {
     const measured = WORKLOADS.filter(({ id }) => lines.some(({ workload }) => workload === id));
     return {
