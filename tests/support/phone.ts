@@ -2,7 +2,7 @@
 import * as Y from "yjs";
 import { type BoardStore, createBoardStore, type OwnChange } from "#client/store/board-store.ts";
 import { createIdentity } from "#client/store/identity.ts";
-import { type BoardSession, openBoardSession } from "#client/sync/board-session.ts";
+import { type BoardSession, type BoardSessionOptions, openBoardSession } from "#client/sync/board-session.ts";
 import type { KeptEntry, LocalBoard } from "#client/sync/local-board.ts";
 import type { Role } from "#shared/protocol/api.ts";
 import type { FakeNetwork } from "./fake-network.ts";
@@ -67,11 +67,13 @@ export interface Phone {
   readonly close: () => Promise<void>;
 }
 
-export interface PhoneOptions {
-  readonly network: FakeNetwork;
+export interface PhoneOptions extends Pick<BoardSessionOptions, "serverUrl" | "claimOf"> {
+  readonly network: Pick<FakeNetwork, "socketFor">;
   readonly name: string;
   readonly board?: string;
   readonly role?: Role;
+  /** The name of its role unless given, for servers that let everybody in. */
+  readonly token?: string;
   readonly member?: string | null;
   readonly disk?: Disk;
   /** Where the phone keeps the board; a disk in memory unless given. */
@@ -83,15 +85,16 @@ export const BOARD = "six-spare-fuses";
 /** Opens a phone on the board; its commands' ids are `name` and a number, so that traces can be read. */
 export const openPhone = async (options: PhoneOptions): Promise<Phone> => {
   const { network, name, board = BOARD, role = "leader", member = null, disk = createDisk() } = options;
-  const { openLocal = async () => localOn(disk) } = options;
+  const { openLocal = async () => localOn(disk), token = role, serverUrl = "ws://board.test" } = options;
   const signals = { listen: () => () => {} };
   let commands = 0;
   let again: Promise<void> = Promise.resolve();
   const open = async (mended = false) => {
     const session = await openBoardSession({
-      known: { board, token: role, role },
-      serverUrl: "ws://board.test",
+      known: { board, token, role },
+      serverUrl,
       openLocal,
+      ...(options.claimOf === undefined ? {} : { claimOf: options.claimOf }),
       WebSocketPolyfill: network.socketFor(name),
       random: () => 0.5,
       signals,

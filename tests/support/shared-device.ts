@@ -45,6 +45,22 @@ export const storageOver = (kept: Map<string, string>): Storage => ({
   setItem: (key, text) => void kept.set(key, text),
 });
 
+/** What the tabs of one browser have for a board: its storage, and a lock that one of them can hold. */
+export const sharedClaims = (storage: Map<string, string>) => {
+  let holder: string | null = null;
+  return (tab: string) =>
+    (board: string): ClientClaim => ({
+      memory: clientMemoryIn(storageOver(storage), board),
+      takeLock: async () => {
+        if (holder !== null) return null;
+        holder = tab;
+        return () => {
+          if (holder === tab) holder = null;
+        };
+      },
+    });
+};
+
 export interface Tab {
   readonly name: string;
   readonly session: BoardSession;
@@ -83,24 +99,8 @@ export const createSharedDevice = (options: SharedDeviceOptions): SharedDevice =
   const storage = new Map<string, string>();
   const tabs: Tab[] = [];
   const waiting = new Map<string, Uint8Array[]>();
-  let holder: string | null = null;
+  const claims = sharedClaims(storage);
   let opened = 0;
-
-  const claimOf =
-    (tab: string) =>
-    (board: string): ClientClaim | null =>
-      locks
-        ? {
-            memory: clientMemoryIn(storageOver(storage), board),
-            takeLock: async () => {
-              if (holder !== null) return null;
-              holder = tab;
-              return () => {
-                if (holder === tab) holder = null;
-              };
-            },
-          }
-        : null;
 
   /** The disk of one page: what it stores waits until the device flushes. */
   const lagging = (tab: string): LocalBoard => {
@@ -133,7 +133,7 @@ export const createSharedDevice = (options: SharedDeviceOptions): SharedDevice =
       known: { board: BOARD, token: role, role },
       serverUrl: "ws://board.test",
       openLocal: async () => lagging(tab),
-      claimOf: claimOf(tab),
+      claimOf: locks ? claims(tab) : () => null,
       WebSocketPolyfill: network.socketFor(tab),
       random: () => 0.5,
       signals: { listen: () => () => {} },
