@@ -15,6 +15,8 @@ import type { RunContext } from "./command.ts";
 const SET_MAPS = ROOT_MAP_NAMES.filter(
   (map) => map !== "statuses" && map !== "texts" && map !== "migrations",
 );
+/** Maps that only grow: what is in them is withdrawn. */
+const LOG_MAPS = ["takes", "slips", "rulings", "questions", "answers", "waivers"] as const;
 
 /** Nested deeper than any value of the board. */
 const DEEP = 32;
@@ -26,6 +28,8 @@ const isJson = (value: unknown, depth = 0): boolean => {
 };
 const json = v.custom<Json>((value) => isJson(value), "this value cannot be stored");
 
+const UNFIT = "this page does not know such a record";
+
 const valueWrite = v.pipe(
   v.object({
     put: v.literal("value"),
@@ -35,7 +39,13 @@ const valueWrite = v.pipe(
     /** What stood there when the restore was planned; absent = nothing did. */
     seen: v.optional(json),
   }),
-  v.check(({ map, key }) => splitKey(map, key) !== null, "this page does not know such a record"),
+  v.check(({ map, key }) => splitKey(map, key) !== null, UNFIT),
+);
+
+/** Takes an entry of the log out of it, if it is still the one of that moment (ms). */
+const withdrawalWrite = v.pipe(
+  v.object({ put: v.literal("withdrawal"), map: v.picklist(LOG_MAPS), key: v.string(), at: moment }),
+  v.check(({ map, key }) => splitKey(map, key) !== null, UNFIT),
 );
 
 const statusWrite = v.object({
@@ -60,11 +70,18 @@ const wordingWrite = v.object({
   base: v.record(v.string(), v.number()),
 });
 
-export const restoreWrite = v.variant("put", [valueWrite, statusWrite, wordingWrite]);
+export const restoreWrite = v.variant("put", [valueWrite, withdrawalWrite, statusWrite, wordingWrite]);
 
 /** One key that a restore puts back. */
 export type RestoreWrite = v.InferOutput<typeof restoreWrite>;
 export type ValueWrite = v.InferOutput<typeof valueWrite>;
+export type WithdrawalWrite = v.InferOutput<typeof withdrawalWrite>;
+
+/** The log entry as it stands once it is withdrawn. */
+const withdrawn = (map: WithdrawalWrite["map"], entry: unknown): Json => ({
+  ...(entry as { readonly [name: string]: Json }),
+  ...(map === "slips" ? { severity: 0 } : { withdrawn: true }),
+});
 
 const atOf = (mark: unknown): number => {
   const at: unknown = typeof mark === "object" && mark !== null ? Reflect.get(mark, "at") : undefined;
@@ -81,6 +98,9 @@ export const writeRestored = (
     if (write.put === "value") {
       const { map, key, value, seen } = write;
       if (equalityDeep(stored(map, key), seen)) set(map, key, value);
+    } else if (write.put === "withdrawal") {
+      const entry = stored(write.map, write.key);
+      if (atOf(entry) === write.at) set(write.map, write.key, withdrawn(write.map, entry));
     } else if (write.put === "mark") {
       const { card, member, level, anchor, from, fromAnchor, seenAt } = write;
       const key = `${card}/${member}/${author.writer}`;

@@ -1,6 +1,7 @@
 import type { Invocation } from "../commands/command.ts";
 import type { RestoreWrite } from "../commands/restore-write.ts";
-import type { StoredValues } from "../document/stored-values.ts";
+import { ROOT_MAP_NAMES } from "../document/root-maps.ts";
+import { createValueStore, type StoredValues } from "../document/stored-values.ts";
 import type { HistoryEntry } from "./entries.ts";
 import type { History } from "./history.ts";
 import { placeOf, walkHistory } from "./past-values.ts";
@@ -32,6 +33,27 @@ const bringingBack = (writes: readonly RestoreWrite[]): Invocation | null => {
   return { name: RESTORE_COMMANDS[map], args: map === "sections" ? { song, section } : { id: record } };
 };
 
+const CARD_MAPS: ReadonlySet<string> = new Set(["cards", "texts", "statuses"]);
+const firstSegment = (key: string): string => key.slice(0, key.indexOf("/"));
+
+/** The values that can matter to some keys: the details they speak of, none of the others, of the log only themselves. */
+const narrowed = (values: StoredValues, keys: ReadonlySet<string>): StoredValues => {
+  const cards = new Set<string>();
+  for (const name of keys) {
+    const map = firstSegment(name);
+    if (CARD_MAPS.has(map)) cards.add(firstSegment(name.slice(map.length + 1)));
+  }
+  const store = createValueStore();
+  for (const map of ROOT_MAP_NAMES) {
+    const isLog = map === "takes" || map === "slips";
+    for (const [key, value] of values.entries(map)) {
+      if (CARD_MAPS.has(map) ? !cards.has(firstSegment(key)) : isLog && !keys.has(`${map}/${key}`)) continue;
+      store.put(map, key, value);
+    }
+  }
+  return store;
+};
+
 /**
  * What puts back what one entry changed, against what stands now. Null when that stands as it did before the entry,
  * or nothing of it can be put back.
@@ -44,7 +66,7 @@ export const entryRestore = (
   const walk = walkHistory(history);
   walk.goTo(placeOf(history, entry.firstSeq) - 1);
   const keys = new Set(entry.changes.map(({ map, key }) => `${map}/${key}`));
-  const writes = onlyKeys(restoreWrites(current, walk), keys);
+  const writes = onlyKeys(restoreWrites(narrowed(current, keys), narrowed(walk, keys)), keys);
   if (writes.length === 0) return null;
   const { name, args } = bringingBack(writes) ?? { name: "putBack", args: { writes } };
   return { name, args, writes };

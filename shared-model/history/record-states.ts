@@ -30,28 +30,28 @@ export interface RecordStates {
 export const recordOfKey = (map: Removable, key: string): string =>
   key.split("/").slice(0, REMOVABLE[map]).join("/");
 
-/** Reads every record's state once. */
+/** Answers when asked, and remembers. */
 export const readStates = (values: StoredValues): RecordStates => {
-  const states = new Map<string, RecordState>();
-  const records = new Map<Removable, Set<string>>();
-  const bodies = new Map<string, CardBody>();
-  for (const [key, raw] of values.entries("cards")) {
-    const body = key.endsWith("/body") ? v.safeParse(CARD_BODY, raw) : null;
-    if (body?.success) bodies.set(recordOfKey("cards", key), body.output);
-  }
-  for (const map of REMOVABLE_MAPS) {
-    const found = new Set<string>();
-    for (const [key] of values.entries(map)) found.add(recordOfKey(map, key));
-    records.set(map, found);
-    for (const record of found) {
-      const off = values.get(map, `${record}/deleted`) === true;
-      const known = map !== "cards" || bodies.has(record);
-      states.set(`${map}/${record}`, known ? (off ? "off" : "on") : "absent");
-    }
-  }
+  const found = new Map<Removable, ReadonlySet<string>>();
+  const bodies = new Map<string, CardBody | undefined>();
+  const records = (map: Removable): ReadonlySet<string> => {
+    const known = found.get(map) ?? new Set([...values.entries(map)].map(([key]) => recordOfKey(map, key)));
+    found.set(map, known);
+    return known;
+  };
+  const body = (card: string): CardBody | undefined => {
+    if (bodies.has(card)) return bodies.get(card);
+    const parsed = v.safeParse(CARD_BODY, values.get("cards", `${card}/body`));
+    bodies.set(card, parsed.success ? parsed.output : undefined);
+    return bodies.get(card);
+  };
   return {
-    of: (map, record) => states.get(`${map}/${record}`) ?? "absent",
-    records: (map) => records.get(map) ?? [],
-    body: (card) => bodies.get(card),
+    records,
+    body,
+    of: (map, record) => {
+      const known = map === "cards" ? body(record) !== undefined : records(map).has(record);
+      if (!known) return "absent";
+      return values.get(map, `${record}/deleted`) === true ? "off" : "on";
+    },
   };
 };

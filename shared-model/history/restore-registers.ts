@@ -2,6 +2,7 @@
  * Marks and wordings are registers per device. A restore never writes over another device's: it compares what counts,
  * and says the earlier thing again in its own name, after everything it saw.
  */
+import { equalityDeep } from "lib0/function";
 import * as v from "valibot";
 import { isDisputed, type TextVersion } from "../board/card.ts";
 import { isPartCardId } from "../board/ids.ts";
@@ -14,11 +15,20 @@ import { STATUS_MARK, TEXT_MARK } from "../document/schema.ts";
 import type { StoredValues } from "../document/stored-values.ts";
 import { isCardOn, type Moments, wasOn } from "./moments.ts";
 
+/** `card/member` or `card/field` of the registers that read differently at the two moments; only they are decoded. */
+const touchedIn = ({ current, past }: Moments, map: "statuses" | "texts"): ReadonlySet<string> => {
+  const touched = new Set<string>();
+  for (const [key, raw] of current.entries(map))
+    if (!equalityDeep(raw, past.get(map, key))) touched.add(key.slice(0, key.lastIndexOf("/")));
+  return touched;
+};
+
 /** The mark that counts, by `card/member`. */
-const marksOf = (values: StoredValues): ReadonlyMap<string, StatusMark> => {
+const marksOf = (values: StoredValues, touched: ReadonlySet<string>): ReadonlyMap<string, StatusMark> => {
   const marks = new Map<string, StatusMark>();
   for (const [key, raw] of values.entries("statuses")) {
     const [card, member, writer] = splitKey("statuses", key) ?? [];
+    if (!touched.has(`${card}/${member}`)) continue;
     const parsed = v.safeParse(STATUS_MARK, raw);
     if (writer === undefined || !parsed.success) continue;
     const mark = { ...parsed.output, writer };
@@ -38,9 +48,10 @@ const isMarkable = (moments: Moments, card: string): boolean => {
 
 /** Marks that count for something else than they did. A mark of *not started* is as good as none. */
 export const markWrites = (moments: Moments): readonly RestoreWrite[] => {
-  const before = marksOf(moments.past);
+  const touched = touchedIn(moments, "statuses");
+  const before = marksOf(moments.past, touched);
   const writes: RestoreWrite[] = [];
-  for (const [name, now] of marksOf(moments.current)) {
+  for (const [name, now] of marksOf(moments.current, touched)) {
     const [card = "", member = ""] = name.split("/");
     // Somebody who was not in the band yet takes their marks along when they go, and brings them back.
     if (!isMarkable(moments, card) || moments.states.past.of("people", member) === "absent") continue;
@@ -95,11 +106,13 @@ const NONE: ReadonlyMap<string, unknown> = new Map();
  */
 export const wordingWrites = (moments: Moments): readonly RestoreWrite[] => {
   const issues = createIssueLog();
+  const touched = touchedIn(moments, "texts");
   const before = textsOf(moments.past);
   const writes: RestoreWrite[] = [];
   for (const [card, texts] of textsOf(moments.current)) {
-    if (!isCardOn(moments, card)) continue;
+    if (!CARD_TEXTS.some((field) => touched.has(`${card}/${field}`)) || !isCardOn(moments, card)) continue;
     for (const field of CARD_TEXTS) {
+      if (!touched.has(`${card}/${field}`)) continue;
       const then = readText(card, field, before.get(card) ?? NONE, issues);
       const now = readText(card, field, texts, issues);
       const settled = !isDisputed(now.versions) || sameVersions(then.versions, now.versions);

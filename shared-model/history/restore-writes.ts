@@ -46,6 +46,7 @@ const presenceWrites = (moments: Moments, map: Removable): readonly RestoreWrite
   const { states } = moments;
   const writes: RestoreWrite[] = [];
   for (const record of states.current.records(map)) {
+    if (isUntouched(moments, map, record)) continue;
     const [before, after] = [states.past.of(map, record), states.current.of(map, record)];
     const wanted = before === "on";
     if (wanted === (after === "on") || after === "absent") continue;
@@ -54,6 +55,12 @@ const presenceWrites = (moments: Moments, map: Removable): readonly RestoreWrite
   }
   return writes;
 };
+
+/** Nearly every detail: what says whether it is on the board reads as it did, so its body need not be decoded. */
+const isUntouched = ({ current, past }: Moments, map: Removable, record: string): boolean =>
+  map === "cards" &&
+  current.get(map, `${record}/deleted`) === past.get(map, `${record}/deleted`) &&
+  equalityDeep(current.get(map, `${record}/body`), past.get(map, `${record}/body`));
 
 /** Sections and details of a song that was not on the board go off with the song and stay in it. */
 const hidesWithItsSong = (moments: Moments, map: Removable, record: string): boolean => {
@@ -70,20 +77,6 @@ const constantWrites = (moments: Moments): readonly RestoreWrite[] =>
       ? []
       : [valueWrite(moments, "settings", key, before)];
   });
-
-/** Waivers of a gig; one that was let pass since is withdrawn. */
-const waiverWrites = (moments: Moments): readonly RestoreWrite[] => {
-  const { current, past } = moments;
-  const writes: RestoreWrite[] = [];
-  for (const [key, raw] of current.entries("waivers")) {
-    const before = past.get("waivers", key);
-    if (!wasOn(moments, "gigs", key.split("/")[0] ?? "") || equalityDeep(before, raw)) continue;
-    if (before !== undefined) writes.push(valueWrite(moments, "waivers", key, before));
-    else if (typeof raw === "object" && raw !== null && Reflect.get(raw, "withdrawn") !== true)
-      writes.push(valueWrite(moments, "waivers", key, { ...raw, withdrawn: true }));
-  }
-  return writes;
-};
 
 const seatWrites = (moments: Moments): readonly RestoreWrite[] => {
   const { current, past } = moments;
@@ -134,7 +127,6 @@ export const restoreWrites = (current: StoredValues, past: StoredValues): readon
     ...fieldWrites(moments, "gigs", on("gigs")),
     ...fieldWrites(moments, "setSongs", on("gigs")),
     ...seatWrites(moments),
-    ...waiverWrites(moments),
   ];
 };
 

@@ -147,7 +147,7 @@ test("[HIST-4] what was done away and the restore says nothing about stands", { 
     fc.property(story, (phases) => {
       const { leader, away, writes, theirs } = tell(phases);
       const restored = new Set(
-        writes.flatMap((write) => (write.put === "value" ? [`${write.map}/${write.key}`] : [])),
+        writes.flatMap((write) => ("key" in write ? [`${write.map}/${write.key}`] : [])),
       );
       const last = new Map(away.noted.map(({ map, key, after }) => [`${map}/${key}`, { map, key, after }]));
       for (const [name, { map, key, after }] of last) {
@@ -169,11 +169,13 @@ test("[HIST-4] what was restored stands unless somebody spoke about the same thi
     fc.property(story, (phases) => {
       const { leader, writes, theirsAfter, awaysKeys } = tell(phases);
       for (const write of writes) {
-        if (write.put !== "value") continue;
+        if (!("key" in write)) continue;
         const name = `${write.map}/${write.key}`;
         if (theirsAfter.has(name) || awaysKeys.has(name)) continue;
         stood += 1;
-        expect(leader.document.get(write.map, write.key)).toEqual(write.value);
+        const stands = leader.document.get(write.map, write.key);
+        if (write.put === "value") expect(stands).toEqual(write.value);
+        else expect(stands).toMatchObject(write.map === "slips" ? { severity: 0 } : { withdrawn: true });
       }
     }),
     laws(300),

@@ -1,5 +1,5 @@
 /** What putting something back would change, in numbers, from the very writes that would do it. */
-import type { RestoreWrite, ValueWrite } from "../../commands/restore-write.ts";
+import type { RestoreWrite } from "../../commands/restore-write.ts";
 import { type RecordKind, recordOf } from "../../history/record-ref.ts";
 import { counted } from "./many-phrases.ts";
 import { entryOf } from "./stored-names.ts";
@@ -31,14 +31,14 @@ const ONE: { readonly [F in PreviewFate]: string } = {
   "go back": "goes back",
 };
 
-const isOut = (value: unknown): boolean =>
-  value === undefined || entryOf(value, "withdrawn") === true || entryOf(value, "severity") === 0;
+const isWithdrawn = (value: unknown): boolean =>
+  entryOf(value, "withdrawn") === true || entryOf(value, "severity") === 0;
 
-const fateOf = ({ map, key, value, seen }: ValueWrite): PreviewFate => {
-  if (key.endsWith("/deleted")) return value === true ? "go off the board" : "come back";
-  const registers = ["takes", "slips", "rulings", "questions", "answers", "waivers"].includes(map);
-  if (!registers || isOut(value) === isOut(seen)) return "go back";
-  return isOut(value) ? "are withdrawn" : "come back";
+const fateOf = (write: RestoreWrite): PreviewFate => {
+  if (write.put === "withdrawal") return "are withdrawn";
+  if (write.put !== "value") return "go back";
+  if (write.key.endsWith("/deleted")) return write.value === true ? "go off the board" : "come back";
+  return isWithdrawn(write.seen) ? "come back" : "go back";
 };
 
 /** What a write counts as, and the name under which several writes are one. */
@@ -76,7 +76,7 @@ export const restorePreview = (writes: readonly RestoreWrite[]): readonly Previe
     }
   for (const write of writes) {
     const { of, name } = subjectOf(write);
-    const fate = write.put === "value" ? fateOf(write) : "go back";
+    const fate = fateOf(write);
     // What comes or goes as a whole is not counted once more for its entries.
     if (fate === "go back" && present.has(`${of} ${name}`)) continue;
     const group = names.get(`${of} ${fate}`) ?? { of, fate, names: new Set<string>() };

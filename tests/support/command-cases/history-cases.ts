@@ -24,6 +24,7 @@ const mark = {
   seenAt: PLANNED,
 };
 const band = { put: "value", map: "band", key: "name", value: "Five Fuses", seen: "Six Spare Fuses" };
+const run = { put: "withdrawal", map: "takes", key: `${SLOT}/phone`, at: NOON };
 const take = { put: "value", map: "takes", key: `${SLOT}/phone`, value: null };
 
 export const HISTORY_CASES: Readonly<Record<string, CommandCase>> = {
@@ -52,13 +53,14 @@ export const HISTORY_CASES: Readonly<Record<string, CommandCase>> = {
     ],
   },
   restoreBoard: {
-    args: { moment: 1, writes: [tempo, band, mark] },
+    args: { moment: 1, writes: [tempo, band, mark, run] },
     says: (board) => [
       diesel(board)?.song.tempo,
       board.band.name,
       diesel(board)?.statuses.get("choke")?.get("lucia")?.level,
+      diesel(board)?.takes.length,
     ],
-    expected: [118, "Five Fuses", 1],
+    expected: [118, "Five Fuses", 1, 0],
     refused: [
       conflict({ moment: 1, writes: [] }),
       invalid({ moment: 1, writes: [{ ...band, value: "x".repeat(4_000_001) }] }),

@@ -92,7 +92,7 @@ const EXPECTED: Readonly<Record<string, readonly string[]>> = {
   restoreGig: ["put the gig ‘Cellar’ back on the calendar."],
   restoreSection: ["brought the section ‘Coda’ back into the form of ‘Marzipan Diesel’."],
   putBack: ["changed the tempo of ‘Marzipan Diesel’ from 112 to 118.", "reworded ‘Choke on 4-and’ to ‘Choke on the and of 4’ in ‘Marzipan Diesel’."],
-  restoreBoard: ["named the band ‘Five Fuses’.", "changed the tempo of ‘Marzipan Diesel’ from 112 to 118.", "set ‘Choke on 4-and’ (Drums) in ‘Marzipan Diesel’ back to noticed."],
+  restoreBoard: ["named the band ‘Five Fuses’.", "changed the tempo of ‘Marzipan Diesel’ from 112 to 118.", "set ‘Choke on 4-and’ (Drums) in ‘Marzipan Diesel’ back to noticed.", "took a run of ‘Marzipan Diesel’ with a wobble back out of the log."],
 }; // biome-ignore format: one command a line
 
 const LUCIA = "Lucía Borrasco ";
