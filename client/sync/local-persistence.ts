@@ -2,12 +2,22 @@
  * A board on this device, in IndexedDB: the document as y-indexeddb keeps it, and beside it our own database with
  * the outbox. Both are written in the same moment; whichever arrives alone, nothing is lost: a document without its
  * entry is synced anyway, an entry without its document is run again. What is broken is put aside, never deleted.
+ * The outbox belongs to the board, a document to one of its seasons: what waits in it outlives the season.
  */
 import * as Y from "yjs";
 import type { Id } from "#shared/board/ids.ts";
 import { forgetClient } from "./client-memory.ts";
 import { deleteDatabase, openDatabase, settled, store } from "./database.ts";
-import { documentName, FACTS, moveOnFrom, readGenerations } from "./generations.ts";
+import {
+  documentName,
+  documentsKept,
+  dropDocument,
+  FACTS,
+  factKey,
+  moveOnFrom,
+  type Place,
+  readGenerations,
+} from "./generations.ts";
 import { createKeptEntries, ENTRIES, type KeptEntries } from "./kept-entries.ts";
 import { createFleetingBoard, type LocalBoard } from "./local-board.ts";
 import { beginStoredDocument, openStoredDocument, type StoredDocument } from "./stored-document.ts";
@@ -30,53 +40,69 @@ const ALL_BROKEN =
 const OUTBOX_BROKEN =
   "The list of changes that waited on this device was damaged and is put aside. Look whether something of yours is missing, and make it again.";
 
-/** Opens what this device keeps of a board; one that is forgotten with the page where nothing can be kept. */
-export const openLocalBoard = async (board: Id): Promise<LocalBoard> => {
+/** Opens what this device keeps of a board's document; one that is forgotten with the page where nothing can be kept. */
+export const openLocalBoard = async (board: Id, document: Id = board): Promise<LocalBoard> => {
+  const outbox = await openOutbox(board);
+  if (outbox === null) return createFleetingBoard();
+  const place = { board, document };
+  // Known before it is stored, so that it is found when the board is deleted.
+  const known = store(outbox.db, FACTS, (objects) => objects.put(true, factKey(place, "known")));
+  await known.catch(() => {});
+  return keepIn(outbox.db, place, outbox.broken ? [OUTBOX_BROKEN] : []);
+};
+
+interface OpenOutbox {
+  readonly db: IDBDatabase;
+  /** True when the one before it does not open. */
+  readonly broken: boolean;
+}
+
+const openOutbox = async (board: Id): Promise<OpenOutbox | null> => {
   for (const [i, name] of outboxNames(board).entries())
     try {
       const db = await openDatabase(name, (created) => {
         created.createObjectStore(ENTRIES, { autoIncrement: true });
         created.createObjectStore(FACTS);
       });
-      if (![ENTRIES, FACTS].every((part) => db.objectStoreNames.contains(part))) {
-        db.close();
-        continue;
-      }
-      return keepIn(db, board, i === 0 ? [] : [OUTBOX_BROKEN]);
+      if ([ENTRIES, FACTS].every((part) => db.objectStoreNames.contains(part))) return { db, broken: i > 0 };
+      db.close();
     } catch {
       // A damaged database opens as badly as one that is forbidden; only the next name tells which it is.
     }
-  return createFleetingBoard();
+  return null;
 };
 
 /** Deletes what this device keeps of a board, unsent changes included. Close the board's session first. */
 export const deleteLocalBoard = async (board: Id): Promise<void> => {
   forgetClient(board);
-  const generations = await generationsOf(board);
+  await dropDocuments(board, () => true);
   for (const name of outboxNames(board)) await deleteDatabase(name);
-  for (const generation of generations) await deleteDatabase(documentName(board, generation));
 };
 
-const generationsOf = async (board: Id): Promise<ReadonlySet<number>> => {
-  const found = new Set([0]);
-  for (const name of outboxNames(board))
-    try {
-      const db = await openDatabase(name, () => {});
-      const { now, aside } = await readGenerations(db);
-      db.close();
-      found.add(now).add(aside ?? now);
-    } catch {
-      // Nothing to read there.
-    }
-  return found;
+/** Deletes what this device keeps of a board's other documents. What waits in the outbox stays. */
+export const dropOtherDocuments = (board: Id, document: Id): Promise<void> =>
+  dropDocuments(board, (other) => other !== document);
+
+const dropDocuments = async (board: Id, goes: (document: Id) => boolean): Promise<void> => {
+  const outbox = await openOutbox(board);
+  if (outbox === null) return;
+  const { db } = outbox;
+  const documents = await documentsKept(db, board).catch(() => new Set([board]));
+  for (const document of documents) {
+    if (!goes(document)) continue;
+    forgetClient(document);
+    await dropDocument(db, { board, document });
+  }
+  db.close();
 };
 
-const keepIn = (db: IDBDatabase, board: Id, found: readonly string[]): LocalBoard => {
+const keepIn = (db: IDBDatabase, place: Place, found: readonly string[]): LocalBoard => {
   const entries: KeptEntries = createKeptEntries(db);
   const running = new Set<Promise<void>>();
   const troubled = new Set<(sentence: string) => void>();
   const mended = new Set<(sentence: string) => void>();
   const sentences = [...found];
+  const asOfKey = factKey(place, AS_OF);
   let stored: StoredDocument | null = null;
   let generation = 0;
   const report = (sentence: string): void => {
@@ -94,15 +120,15 @@ const keepIn = (db: IDBDatabase, board: Id, found: readonly string[]): LocalBoar
 
   /** Goes on under the next name, with what could be read of the broken one. */
   const replace = async (ydoc: Y.Doc): Promise<Y.Doc> => {
-    generation = await moveOnFrom(db, board, generation);
-    const begun = await beginStoredDocument(documentName(board, generation), ydoc);
+    generation = await moveOnFrom(db, place, generation);
+    const begun = await beginStoredDocument(documentName(place.document, generation), ydoc);
     if (begun === "late") report(CANNOT_STORE);
     else stored = begun;
     return ydoc;
   };
   const openDocument = async (): Promise<Y.Doc> => {
-    generation = (await readGenerations(db)).now;
-    const opened = await openStoredDocument(documentName(board, generation));
+    generation = (await readGenerations(db, place)).now;
+    const opened = await openStoredDocument(documentName(place.document, generation));
     if (opened === "late") {
       report(CANNOT_READ);
       return new Y.Doc();
@@ -124,7 +150,7 @@ const keepIn = (db: IDBDatabase, board: Id, found: readonly string[]): LocalBoar
     lasting: true,
     load: async () => {
       const asOf: unknown = await settled(
-        db.transaction(FACTS, "readonly").objectStore(FACTS).get(AS_OF),
+        db.transaction(FACTS, "readonly").objectStore(FACTS).get(asOfKey),
       ).catch(() => null);
       const loaded = await entries.load().catch(() => {
         say(OUTBOX_BROKEN);
@@ -149,7 +175,7 @@ const keepIn = (db: IDBDatabase, board: Id, found: readonly string[]): LocalBoar
     },
     keep: (entry) => run(() => entries.keep(entry)),
     drop: (ids) => run(() => entries.drop(ids)),
-    keepAsOf: (moment) => run(() => store(db, FACTS, (objects) => objects.put(moment, AS_OF))),
+    keepAsOf: (moment) => run(() => store(db, FACTS, (objects) => objects.put(moment, asOfKey))),
     onTrouble: (listener) => troubled.add(listener),
     onMended: (listener) => {
       for (const sentence of sentences) listener(sentence);
