@@ -89,7 +89,7 @@ export const BoardApp = ({ id }: { readonly id: string }) => {
   if (open === null || open.known.board !== id) return <AppFrame>{null}</AppFrame>;
   return (
     <OpenBoardContext value={open}>
-      <BoardProvider boardId={id} store={open.store}>
+      <BoardProvider boardId={id} store={open.store} presence={open.presence}>
         <Inside board={open} />
       </BoardProvider>
     </OpenBoardContext>

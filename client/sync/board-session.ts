@@ -1,5 +1,6 @@
 /** One open board: its document, the outbox for its commands, and the connection to the server. */
 import type * as Y from "yjs";
+import type { PresenceChannel } from "#client/store/presence.ts";
 import type { Id } from "#shared/board/ids.ts";
 import { type BoardDocument, createBoardDocument } from "#shared/document/board-document.ts";
 import { type ClientClaim, createClientId } from "./client-id.ts";
@@ -19,6 +20,7 @@ export interface BoardSession {
   readonly document: BoardDocument;
   readonly ydoc: Y.Doc;
   readonly outbox: SyncOutbox;
+  readonly presence: PresenceChannel;
   /** Tries to connect at once, also after the server turned this device away. */
   readonly reconnect: () => void;
   /** Stops syncing; resolves when everything is stored on this device. */
@@ -108,6 +110,7 @@ export const openBoardSession = async (options: BoardSessionOptions): Promise<Bo
     document,
     ydoc,
     outbox,
+    presence: connection.presence,
     reconnect: connection.reconnect,
     close: async () => {
       connection.close();

@@ -3,6 +3,7 @@ import * as decoding from "lib0/decoding";
 import * as encoding from "lib0/encoding";
 import { WebsocketProvider } from "y-websocket";
 import * as Y from "yjs";
+import type { PresenceChannel } from "#client/store/presence.ts";
 import type { Id } from "#shared/board/ids.ts";
 import type { Role } from "#shared/protocol/api.ts";
 import { type CloseCode, closeReason, isRetriable } from "#shared/protocol/close-codes.ts";
@@ -12,6 +13,7 @@ import type { ClientId } from "./client-id.ts";
 import { muteAwareness } from "./mute-awareness.ts";
 import type { SyncOutbox } from "./outbox.ts";
 import { type PageSignals, pageSignals } from "./page-signals.ts";
+import { openPresence } from "./presence-channel.ts";
 import { isIncomplete } from "./salvage.ts";
 import type { SaveStatus } from "./save-status.ts";
 
@@ -40,6 +42,7 @@ export interface ConnectionOptions {
 }
 
 export interface BoardConnection {
+  readonly presence: PresenceChannel;
   /** Tries at once, also after the server turned this device away. */
   readonly reconnect: () => void;
   readonly close: () => void;
@@ -68,8 +71,7 @@ export const openBoardConnection = (options: ConnectionOptions): BoardConnection
     outbox.acknowledge(durable);
     clientId.heard(durable);
   };
-  // The server's silent frames only keep the connection alive.
-  provider.messageHandlers[MESSAGE.awareness] = () => {};
+  const presence = openPresence(provider);
   // The provider sends the document's every change; a guest's device may hold changes from a better day.
   if (role === "guest") ydoc.off("update", provider._updateHandler);
   followAgreement(provider, options);
@@ -99,6 +101,7 @@ export const openBoardConnection = (options: ConnectionOptions): BoardConnection
   provider.connect();
 
   return {
+    presence,
     reconnect: () => {
       if (isTurnedAway()) status.patch({ connection: "connecting" });
       status.explain("connection", "");
@@ -106,6 +109,7 @@ export const openBoardConnection = (options: ConnectionOptions): BoardConnection
     },
     close: () => {
       stopListening();
+      presence.close();
       provider.destroy();
       stopWatching();
       stopWaiting();

@@ -1,5 +1,6 @@
-import { type MouseEvent, useEffect, useMemo, useRef } from "react";
+import { type FocusEvent, type MouseEvent, useEffect, useMemo, useRef } from "react";
 import { useViewpoint } from "#client/store/hooks.ts";
+import { useMove } from "#client/store/presence-hooks.ts";
 import type { Chair } from "#shared/board/band.ts";
 import { ColumnHead } from "./column-head.tsx";
 import { columnHeadRole, rowRole } from "./grid-roles.ts";
@@ -45,6 +46,14 @@ export const BoardGrid = ({ songs, chairs, onOpenPart, onOpenScore, openPart }: 
   const keys = useGridKeys(grid, { songs, columns });
   const places = useMemo(() => new Map(gig?.songs.map(({ song }, i) => [song, i])), [gig]);
   useReturnToCell(grid, openPart);
+  const move = useMove();
+  const onFocus = (event: FocusEvent<HTMLElement>): void => {
+    keys.onFocus(event);
+    const place = placeOf(event.target);
+    if (place === null) return;
+    const chair = chairs.some(({ id }) => id === place.column) ? place.column : null;
+    move({ screen: "board", song: place.song, chair });
+  };
 
   const open = (place: GridPlace, element: Element): void => {
     if (element.closest("[data-opens]") !== null) onOpenScore(place.song);
@@ -69,7 +78,8 @@ export const BoardGrid = ({ songs, chairs, onOpenPart, onOpenScore, openPart }: 
       aria-colcount={columns.length}
       aria-readonly="true"
       tabIndex={-1}
-      onFocus={keys.onFocus}
+      onFocus={onFocus}
+      onBlur={() => move(null)}
       onClick={onClick}
       onKeyDown={(event) => {
         keys.onKeyDown(event);

@@ -3,6 +3,7 @@ import { peopleLink, songsLink } from "#client/pieces/links.ts";
 import { useHref } from "#client/pieces/use-href.ts";
 import { type BoardReading, useBoardSlice } from "#client/store/board-slice.ts";
 import { useChairs, useViewpoint } from "#client/store/hooks.ts";
+import { useStand } from "#client/store/presence-hooks.ts";
 import { Button } from "#client/ui/button.tsx";
 import { EmptyState } from "#client/ui/empty-state.tsx";
 import { PageHeading } from "#client/ui/page-heading.tsx";
@@ -109,5 +110,6 @@ const Board = ({ onOpenPart, onOpenScore, openPart = null }: BoardScreenProps) =
 export const BoardScreen = (props: BoardScreenProps) => {
   const chairs = useChairs();
   const songs = useBoardSlice(countSongs);
+  useStand("board");
   return chairs.length === 0 || songs === 0 ? <EmptyBoard chairs={chairs.length} /> : <Board {...props} />;
 };

@@ -11,6 +11,7 @@ import {
   STAGE_CHOICES,
   type StageChoice,
 } from "#shared/selectors/board-choices.ts";
+import { HereLine } from "./here-line.tsx";
 import { LegendButton } from "./legend-button.tsx";
 import { QuestionsLink } from "./questions-link.tsx";
 
@@ -112,6 +113,7 @@ export const BoardTools = (props: BoardToolsProps) => {
         <Filters {...props} />
         <Selects {...props} />
         <span className="ml-auto flex items-center gap-4">
+          <HereLine />
           <QuestionsLink />
           <LegendButton />
         </span>
@@ -127,6 +129,7 @@ export const BoardTools = (props: BoardToolsProps) => {
         <QuestionsLink />
         <LegendButton />
       </div>
+      <HereLine />
       <Accordion
         summary={`${SORT_WORDS[choices.sort]}${narrowed > 0 ? `, ${narrowed} chosen` : ""}: order and filters`}
       >

@@ -3,6 +3,7 @@ import { classNames } from "#client/ui/class-names.ts";
 import type { Chair } from "#shared/board/band.ts";
 import { cellRole } from "./grid-roles.ts";
 import { PartBar } from "./part-bar.tsx";
+import { PeopleHere } from "./people-here.tsx";
 import { usePartSummary } from "./use-part-summary.ts";
 
 export interface PartCellProps {
@@ -26,11 +27,12 @@ export const PartCell = memo(({ song, chair, column, active, open }: PartCellPro
       tabIndex={active ? 0 : -1}
       data-column={chair.id}
       className={classNames(
-        "min-w-0 flex-1 basis-0 cursor-pointer overflow-hidden px-2 pt-0.5 pb-1 -outline-offset-2 hover:bg-raised",
+        "relative min-w-0 flex-1 basis-0 cursor-pointer overflow-hidden px-2 pt-0.5 pb-1 -outline-offset-2 hover:bg-raised",
         open && "bg-raised shadow-[inset_0_-3px_0] shadow-accent",
       )}
     >
       {cell === null ? null : <PartBar cell={cell} />}
+      <PeopleHere song={song} chair={chair.id} className="absolute right-1 bottom-1" />
     </div>
   );
 });

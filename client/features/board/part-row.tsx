@@ -3,6 +3,7 @@ import { usePeople, useSongSlice } from "#client/store/hooks.ts";
 import type { SongView } from "#client/store/song-view.ts";
 import type { Chair } from "#shared/board/band.ts";
 import { PartBar } from "./part-bar.tsx";
+import { PeopleHere } from "./people-here.tsx";
 import { usePartSummary } from "./use-part-summary.ts";
 
 export interface PartRowProps {
@@ -35,6 +36,7 @@ export const PartRow = ({ song, chair, open, onOpen }: PartRowProps) => {
         <span className="min-w-0 flex-1">
           <PartBar cell={cell} />
         </span>
+        <PeopleHere song={song} chair={chair.id} className="shrink-0" />
       </button>
     </li>
   );

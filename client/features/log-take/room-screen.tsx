@@ -12,6 +12,7 @@ import {
   useSongs,
   useViewpoint,
 } from "#client/store/hooks.ts";
+import { useStand } from "#client/store/presence-hooks.ts";
 import { Accordion } from "#client/ui/accordion.tsx";
 import { EmptyState } from "#client/ui/empty-state.tsx";
 import { PageHeading } from "#client/ui/page-heading.tsx";
@@ -34,6 +35,7 @@ export interface RoomScreenProps {
 /** The evening in the room: pick a song, play it, tap how it was. Needs no signal. */
 export const RoomScreen = ({ song }: RoomScreenProps) => {
   const files = useSongs();
+  useStand("room", song);
   const file = song === undefined ? undefined : files.get(song);
   return (
     <div className="in-room max-w-3xl">

@@ -3,6 +3,7 @@ import { LastTimeLines } from "#client/pieces/last-time-lines.tsx";
 import { partLink, roomLink } from "#client/pieces/links.ts";
 import { StatusControl } from "#client/pieces/status-control.tsx";
 import { useHref } from "#client/pieces/use-href.ts";
+import { useStand } from "#client/store/presence-hooks.ts";
 import { TextLink } from "#client/ui/text-link.tsx";
 import type { MyPart } from "#shared/selectors/my-parts.ts";
 import { MyPartDetails, type MyPartDetailsProps } from "./my-part-details.tsx";
@@ -17,6 +18,7 @@ export interface MySongOpenProps extends Pick<MyPartDetailsProps, "isNew" | "mem
 export const MySongOpen = ({ song, member, ...rest }: MySongOpenProps) => {
   const open = useMySong(song, member);
   const href = useHref();
+  useStand("parts", song, open?.parts[0]?.view.chair.id);
   if (open === null) return <p className="py-4 text-quiet">Nothing to play here any more.</p>;
   const { source, parts } = open;
   return (

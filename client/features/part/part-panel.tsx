@@ -3,6 +3,7 @@ import { AddDetail } from "#client/pieces/detail/add-detail.tsx";
 import { boardLink } from "#client/pieces/links.ts";
 import { useHref } from "#client/pieces/use-href.ts";
 import { useAuthor } from "#client/store/hooks.ts";
+import { useStand } from "#client/store/presence-hooks.ts";
 import { Accordion } from "#client/ui/accordion.tsx";
 import { EmptyState } from "#client/ui/empty-state.tsx";
 import { PageHeading } from "#client/ui/page-heading.tsx";
@@ -26,6 +27,7 @@ export const PartPanel = ({ song, chair, card, page = false }: PartPanelProps) =
   const open = usePart(song, chair);
   const { title, above } = usePartTitle(song, chair);
   const href = useHref();
+  useStand("part", song, chair);
   if (open === null) {
     return (
       <>

@@ -4,6 +4,7 @@ import { AskQuestion } from "#client/pieces/questions/ask-question.tsx";
 import { QuestionList } from "#client/pieces/questions/question-list.tsx";
 import { useHref } from "#client/pieces/use-href.ts";
 import { useAuthor, useSongView } from "#client/store/hooks.ts";
+import { useStand } from "#client/store/presence-hooks.ts";
 import type { SongView } from "#client/store/song-view.ts";
 import { Button } from "#client/ui/button.tsx";
 import { TextLink } from "#client/ui/text-link.tsx";
@@ -36,6 +37,7 @@ const counted = (n: number, one: string, many: string): string => `${n} ${n === 
 export const SongScreen = ({ song, take, children }: SongScreenProps) => {
   const view = useSongView(song);
   const printing = usePrinting();
+  useStand("song", song);
   if (view === null) return <SongGone song={song} />;
   return (
     <article key={song} className="print-page">
