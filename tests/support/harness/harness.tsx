@@ -14,6 +14,7 @@ import { BandAccessProvider } from "#client/store/band-access.ts";
 import { BoardProvider } from "#client/store/board-context.tsx";
 import { type BoardStore, createBoardStore } from "#client/store/board-store.ts";
 import { createIdentity } from "#client/store/identity.ts";
+import { createPresenceStore } from "#client/store/presence.ts";
 import { createLocalOutbox } from "#client/store/save-state.ts";
 import { randomId } from "#client/sync/random-id.ts";
 import { ToastRegion } from "#client/ui/toast.tsx";
@@ -21,6 +22,7 @@ import type { Role } from "#shared/commands/command.ts";
 import { seedDemo } from "#shared/demo/seed-demo.ts";
 import { createBoardDocument } from "#shared/document/board-document.ts";
 import { createFakeAccess } from "./fake-access.ts";
+import { createOthers, type Others } from "./others.ts";
 import { createRemote, type Remote } from "./remote.ts";
 import { BOARD_SCREENS, type HarnessScreen, OPEN_SCREENS } from "./screens.tsx";
 import { seedMany } from "./seed-many.ts";
@@ -28,7 +30,7 @@ import { seedMany } from "./seed-many.ts";
 declare global {
   interface Window {
     /** For tests: changes the board as another device would, and reads it. */
-    harness: { readonly remote: Remote; readonly store: BoardStore };
+    harness: { readonly remote: Remote; readonly store: BoardStore; readonly others: Others };
   }
 }
 
@@ -39,6 +41,8 @@ const now = () => NOW;
 const query = new URLSearchParams(location.search);
 const role: Role = (["leader", "member", "guest"] as const).find((r) => r === query.get("role")) ?? "leader";
 const as = query.get("as") ?? (query.get("board") === "empty" ? "nobody" : "tomasz");
+
+const others = createOthers();
 
 const openStore = () => {
   const ydoc = new Y.Doc();
@@ -51,11 +55,12 @@ const openStore = () => {
     now,
     newId: randomId,
   });
-  window.harness = { remote: createRemote(ydoc, now), store: opened };
+  window.harness = { remote: createRemote(ydoc, now), store: opened, others };
   return opened;
 };
 
 const store = openStore();
+const presence = createPresenceStore(others.channel, store.identity);
 const access = createFakeAccess(now, query.get("knows") !== "no", {
   role,
   member: as === "nobody" ? null : `demo-${as}`,
@@ -91,7 +96,7 @@ if (root !== null)
     <StrictMode>
       <Router hook={useHashLocation}>
         <BandAccessProvider value={access}>
-          <BoardProvider boardId="demo" store={store}>
+          <BoardProvider boardId="demo" store={store} presence={presence}>
             <ToastRegion>
               <Switch>
                 <Route path="/b/:board" nest>
