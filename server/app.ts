@@ -7,6 +7,7 @@ import { createDemo, type SeedDemo } from "./access/demo.ts";
 import { watchExpiry } from "./access/expiry.ts";
 import { createMembership } from "./access/membership.ts";
 import { type Api, createApi } from "./api/api.ts";
+import { createAddressOf } from "./api/client-address.ts";
 import { createOriginCheck } from "./api/origin.ts";
 import { createRateBound } from "./api/rate-bound.ts";
 import { createRoutes } from "./api/routes.ts";
@@ -14,6 +15,7 @@ import type { Log } from "./log.ts";
 import { createMetrics } from "./metrics/metrics.ts";
 import { RoomRegistry } from "./rooms/room-registry.ts";
 import type { Settings } from "./settings/settings.ts";
+import { createPruning } from "./storage/pruning.ts";
 import type { Storage } from "./storage/storage.ts";
 import { createSyncSockets } from "./sync/sync-sockets.ts";
 
@@ -71,6 +73,7 @@ export const createTightrowApp = (parts: ServerParts): TightrowApp => {
     ...settings.origins,
     ...(settings.publicUrl ? [settings.publicUrl] : []),
   ]);
+  const addressOf = createAddressOf(settings.trustProxy);
   const mayTry = createRateBound(settings.triesPerMinute, clock);
   const api = createApi({
     routes: createRoutes({ storage, access, membership, rooms, demo, settings, mayTry, clock }),
@@ -79,6 +82,9 @@ export const createTightrowApp = (parts: ServerParts): TightrowApp => {
       const { boards, connections, storing } = rooms.gauges;
       return { status: storing ? "ok" : "not-storing", boards, connections };
     },
+    metrics,
+    metricsToken: settings.metricsToken,
+    addressOf,
     mayCall: createRateBound(settings.requestsPerMinute, clock),
     mayWrite: createRateBound(settings.writesPerMinute, clock),
     bodyBytes: settings.bodyBytes,
@@ -89,13 +95,17 @@ export const createTightrowApp = (parts: ServerParts): TightrowApp => {
     rooms,
     access,
     isOriginAllowed,
-    frameBytes: settings.frameBytes,
+    addressOf,
+    bounds: settings,
+    metrics,
     heartbeatMs: settings.heartbeatSeconds * 1000,
     log,
   });
   metrics.watch(() => ({ ...rooms.gauges, storageBytes: storage.size() }));
+  const prune = createPruning(storage, settings.archiveDays, log, clock);
   const housekeeping = setInterval(() => {
     rooms.tick();
+    prune();
     expiry.tick();
   }, HOUSEKEEPING_MS);
   housekeeping.unref();

@@ -1,9 +1,13 @@
 import type { IncomingMessage, ServerResponse } from "node:http";
 import { API_ERRORS, type ApiError, type ApiErrorCode, type Health } from "#shared/protocol/api.ts";
-import { hashSecret } from "../access/tokens.ts";
+import { hashSecret, sameHash } from "../access/tokens.ts";
 import { setSecurityHeaders } from "../headers.ts";
 import { type Log, whyOf } from "../log.ts";
+import type { Metrics } from "../metrics/metrics.ts";
+import { METRICS_TYPE } from "../metrics/registry.ts";
+import { BoardFull } from "../rooms/room.ts";
 import { StorageRefusal } from "../storage/storage.ts";
+import { type AddressOf, isFromHere } from "./client-address.ts";
 import type { OriginCheck } from "./origin.ts";
 import type { RateBound } from "./rate-bound.ts";
 import { toApiRequest } from "./request.ts";
@@ -13,6 +17,10 @@ export interface ApiParts {
   readonly routes: Readonly<Record<string, Handler>>;
   readonly isOriginAllowed: OriginCheck;
   readonly health: () => Health;
+  readonly metrics: Metrics;
+  /** Opens the metrics from elsewhere than this machine; empty = nothing does. */
+  readonly metricsToken: string;
+  readonly addressOf: AddressOf;
   /** Bounds the requests of one address, whatever they ask for. */
   readonly mayCall: RateBound;
   /** Bounds the writing requests of one token. */
@@ -28,10 +36,16 @@ export type Api = (request: IncomingMessage, response: ServerResponse) => Promis
 export const createApi = (parts: ApiParts): Api => {
   const routes = Object.entries(parts.routes).map(toRoute);
 
+  const refuse = (response: ServerResponse, error: ApiErrorCode): void => {
+    parts.metrics.refusals.add(1, error);
+    sendRefusal(response, error);
+  };
+
   const answer = async (request: IncomingMessage, response: ServerResponse, path: string): Promise<void> => {
     const { origin, host } = request.headers;
     if (!parts.isOriginAllowed(origin, host)) return refuse(response, "other-origin");
-    if (!parts.mayCall(request.socket.remoteAddress ?? "unknown")) return refuse(response, "too-many");
+    const address = parts.addressOf(request);
+    if (!parts.mayCall(address)) return refuse(response, "too-many");
     const here = routes.filter(({ pattern }) => pattern.test(path));
     if (here.length === 0) return refuse(response, "not-found");
     const method = request.method === "HEAD" ? "GET" : request.method;
@@ -42,7 +56,7 @@ export const createApi = (parts: ApiParts): Api => {
     }
     const id = decoded(route.pattern.exec(path)?.[1] ?? "");
     if (id === null) return refuse(response, "not-found");
-    const asked = toApiRequest(request, id, parts.bodyBytes);
+    const asked = toApiRequest(request, id, address, parts.bodyBytes);
     // By its hash: what is counted here must not be readable in a dump of the memory.
     if (method !== "GET" && asked.bearer !== null && !parts.mayWrite(hashSecret(asked.bearer)))
       return refuse(response, "too-many");
@@ -56,15 +70,20 @@ export const createApi = (parts: ApiParts): Api => {
 
   return async (request, response) => {
     const path = (request.url ?? "/").split("?", 1)[0] ?? "/";
-    if (path !== "/healthz" && path !== "/api" && !path.startsWith("/api/")) return false;
+    if (path !== "/healthz" && path !== "/metrics" && path !== "/api" && !path.startsWith("/api/"))
+      return false;
     setSecurityHeaders(response, parts.overTls);
     response.setHeader("Cache-Control", "no-store");
     try {
       if (path === "/healthz") sendHealth(response, parts.health());
-      else await answer(request, response, path);
+      else if (path === "/metrics") {
+        // To whoever may not read them, they are not there.
+        if (maySeeMetrics(request, parts.metricsToken)) sendMetrics(response, parts.metrics.render());
+        else refuse(response, "not-found");
+      } else await answer(request, response, path);
     } catch (error) {
       parts.log.error("request-failed", { method: request.method, path, why: whyOf(error) });
-      refuse(response, error instanceof StorageRefusal ? "not-stored" : "server-mistake");
+      refuse(response, refusalFor(error));
     }
     return true;
   };
@@ -89,10 +108,26 @@ const decoded = (segment: string): string | null => {
   }
 };
 
+const refusalFor = (error: unknown): ApiErrorCode => {
+  if (error instanceof BoardFull) return "board-full";
+  return error instanceof StorageRefusal ? "not-stored" : "server-mistake";
+};
+
+const maySeeMetrics = (request: IncomingMessage, token: string): boolean => {
+  const { bearer } = toApiRequest(request, "", "", 0);
+  const known = token !== "" && bearer !== null && sameHash(hashSecret(bearer), hashSecret(token));
+  return known || isFromHere(request);
+};
+
+const sendMetrics = (response: ServerResponse, page: string): void => {
+  response.setHeader("Content-Type", METRICS_TYPE);
+  response.end(page);
+};
+
 const sendHealth = (response: ServerResponse, health: Health): void =>
   reply(response, health.status === "ok" ? 200 : 503, health);
 
-const refuse = (response: ServerResponse, error: ApiErrorCode): void => {
+const sendRefusal = (response: ServerResponse, error: ApiErrorCode): void => {
   const { status, message } = API_ERRORS[error];
   const body: ApiError = { error, message };
   if (error === "too-many") response.setHeader("Retry-After", "60");

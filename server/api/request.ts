@@ -13,7 +13,7 @@ export interface ApiRequest {
   readonly query: URLSearchParams;
   /** The tag of what the client has already; null when it sends none. */
   readonly ifNoneMatch: string | null;
-  /** Network address the request came from. */
+  /** Network address the request came from, as bounds count it. */
   readonly address: string;
   /**
    * Reads and validates the body; none at all counts as an empty object. Only what the schema names comes through, on a
@@ -30,12 +30,17 @@ export interface ApiReply {
   readonly etag?: string;
 }
 
-export const toApiRequest = (request: IncomingMessage, id: string, maxBytes: number): ApiRequest => ({
+export const toApiRequest = (
+  request: IncomingMessage,
+  id: string,
+  address: string,
+  maxBytes: number,
+): ApiRequest => ({
   bearer: bearerOf(request.headers.authorization),
   id,
   query: new URLSearchParams((request.url ?? "").split("?").slice(1).join("?")),
   ifNoneMatch: request.headers["if-none-match"] ?? null,
-  address: request.socket.remoteAddress ?? "unknown",
+  address,
   async body(schema) {
     const text = await readText(request, maxBytes);
     if (!text.ok) return text;

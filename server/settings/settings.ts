@@ -1,4 +1,5 @@
 import { err, ok, type Result } from "#shared/lib/result.ts";
+import { TRUSTED_HEADERS } from "../api/client-address.ts";
 import { LOG_LEVELS } from "../log.ts";
 import { BOUNDS } from "./bounds-table.ts";
 import { anyText, oneOf, onOrOff, originOrNone, origins, wholeNumber } from "./parsers.ts";
@@ -86,8 +87,8 @@ const TABLE = {
   trustProxy: setting(
     "TRUST_PROXY",
     "off",
-    onOrOff,
-    "Whether a proxy on this machine is believed when it names a caller's address (Forwarded, X-Forwarded-For).",
+    oneOf(TRUSTED_HEADERS),
+    `Header in which a proxy on this machine names the caller's address: ${TRUSTED_HEADERS.join(", ")}.`,
   ),
   metricsToken: setting(
     "METRICS_TOKEN",

@@ -5,18 +5,23 @@ import { type Id, isId } from "#shared/board/ids.ts";
 import { CLOSE_CODES, type CloseCode } from "#shared/protocol/close-codes.ts";
 import { SUBPROTOCOL, SYNC_PATH, tokenAmong } from "#shared/protocol/version.ts";
 import { type AccessPolicy, type DeviceSession, REFUSALS } from "../access/access-policy.ts";
+import type { AddressOf } from "../api/client-address.ts";
 import type { OriginCheck } from "../api/origin.ts";
 import { type Log, whyOf } from "../log.ts";
+import type { Metrics } from "../metrics/metrics.ts";
 import type { FrameSocket } from "../rooms/frame-socket.ts";
 import type { Room } from "../rooms/room.ts";
 import { DocumentFrozen, type RoomRegistry } from "../rooms/room-registry.ts";
+import { createConnectionGate, type GateBounds } from "./connection-gate.ts";
 
 export interface SyncSocketParts {
   readonly rooms: RoomRegistry;
   readonly access: AccessPolicy;
   readonly isOriginAllowed: OriginCheck;
-  readonly frameBytes: number;
+  readonly addressOf: AddressOf;
+  readonly bounds: GateBounds & { readonly frameBytes: number };
   readonly heartbeatMs: number;
+  readonly metrics: Metrics;
   readonly log: Log;
 }
 
@@ -38,8 +43,10 @@ export const createSyncSockets = (parts: SyncSocketParts): SyncSockets => {
   const options: ServerOptions & { readonly closeTimeout: number } = {
     noServer: true,
     // Frames up to twice the bound are read and refused with our own code; beyond, the library closes with 1009.
-    maxPayload: 2 * parts.frameBytes,
+    maxPayload: 2 * parts.bounds.frameBytes,
     closeTimeout: CLOSE_TIMEOUT_MS,
+    // One message a turn of the event loop, so that a device that sends a thousand at once does not hold up the others.
+    allowSynchronousEvents: false,
     handleProtocols: (offered) => (offered.has(SUBPROTOCOL) ? SUBPROTOCOL : false),
     perMessageDeflate: {
       threshold: DEFLATE_FROM_BYTES,
@@ -54,12 +61,16 @@ export const createSyncSockets = (parts: SyncSocketParts): SyncSockets => {
   const server = new WebSocketServer(options);
   const stopHeartbeat = startHeartbeat(server, parts);
 
+  const gate = createConnectionGate(parts.bounds);
+
   const accept = async (request: IncomingMessage, socket: Duplex, head: Buffer): Promise<void> => {
-    const verdict = await judge(request, parts);
+    const leave = gate.enter(parts.addressOf(request), documentOf(request.url ?? "") ?? "");
+    if (leave !== null) socket.once("close", leave);
+    const verdict: Verdict = leave === null ? { ok: false, close: 4530 } : await judge(request, parts);
     server.handleUpgrade(request, socket, head, (ws) => {
       ws.on("error", (error) => parts.log.info("socket-error", { why: whyOf(error) }));
       if (verdict.ok) joinRoom(ws, verdict.room, verdict.session);
-      else refuse(ws, verdict.close, parts.log);
+      else refuse(ws, verdict.close, parts);
     });
   };
 
@@ -129,8 +140,9 @@ const documentOf = (url: string): Id | null => {
   }
 };
 
-const refuse = (ws: WebSocket, code: CloseCode, log: Log): void => {
+const refuse = (ws: WebSocket, code: CloseCode, { log, metrics }: SyncSocketParts): void => {
   log.info("connection-refused", { code, reason: CLOSE_CODES[code].name });
+  metrics.closes.add(1, String(code));
   ws.close(code, CLOSE_CODES[code].name);
 };
 

@@ -42,7 +42,7 @@ const updatesIn = ({ sent }: FakeFrameSocket): Uint8Array[] =>
     return frame.kind === "update" ? [frame.bytes] : [];
   });
 
-test("the server's own write is one row with its author, reaches everybody, and resolves once it is on the disk", async () => {
+test("[SRV-8] the server's own write is one row with its author, reaches everybody, and resolves once it is on the disk", async () => {
   const { storage, rooms, join } = setup();
   const { socket } = await join("fuses");
   const release = storage.hold();
@@ -61,7 +61,7 @@ test("the server's own write is one row with its author, reaches everybody, and 
   expect(await rooms.read("fuses", (document) => document.get("songs", "intro"))).toBe("yes");
 });
 
-test("an own write the log refuses is seen by nobody, and is not there afterwards", async () => {
+test("[SRV-8] an own write the log refuses is seen by nobody, and is not there afterwards", async () => {
   const { storage, rooms, join } = setup();
   const { socket } = await join("fuses");
   storage.full = true;
@@ -72,7 +72,7 @@ test("an own write the log refuses is seen by nobody, and is not there afterward
   expect(await rooms.write("fuses", dep, answer("no"))).toBe("no");
 });
 
-test("an own write the disk does not sync was passed on to nobody when it is refused", async () => {
+test("[SRV-8] an own write the disk does not sync was passed on to nobody when it is refused", async () => {
   const { storage, rooms, join } = setup();
   const { socket } = await join("fuses");
   storage.broken = true;
@@ -80,7 +80,7 @@ test("an own write the disk does not sync was passed on to nobody when it is ref
   expect([updatesIn(socket), socket.closedWith]).toEqual([[], 4507]);
 });
 
-test("an own write that fails half-way leaves nothing behind and says why", async () => {
+test("[SRV-8] an own write that fails half-way leaves nothing behind and says why", async () => {
   const { storage, rooms } = setup();
   const failing = rooms.write("fuses", dep, (document) => {
     answer("half")(document);
