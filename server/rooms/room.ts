@@ -178,7 +178,8 @@ export class Room {
       return value;
     } finally {
       this.#writing -= 1;
-      this.#leftAt = this.#parts.clock();
+      // Housekeeping is no visit.
+      if (by.device !== SERVER.device) this.#leftAt = this.#parts.clock();
     }
   }
 
