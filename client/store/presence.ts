@@ -68,7 +68,7 @@ export const readPresent = (value: unknown): Present | null => {
 };
 
 const personOf = ({ member, device }: Present): string =>
-  member === null ? `device ${device}` : `member ${member}`;
+  member === null ? `unnamed ${device}` : `named ${member}`;
 const depth = ({ song, chair }: Place): number => (song === null ? 0 : chair === null ? 1 : 2);
 const nameOf = (song: Id, chair: Id): PresenceKey => `cell:${song}/${chair}`;
 

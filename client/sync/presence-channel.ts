@@ -46,7 +46,11 @@ export const openPresence = (provider: WebsocketProvider): OpenPresence => {
     if (origin === "local") send();
   });
   const follow = ({ status }: { readonly status: string }): void => {
-    if (status === "disconnected") removeAwarenessStates(awareness, others(), "gone");
+    if (status === "disconnected") {
+      removeAwarenessStates(awareness, others(), "gone");
+      // Whoever is still there on the next connection comes with the clock they had.
+      for (const client of [...awareness.meta.keys()]) if (client !== clientID) awareness.meta.delete(client);
+    }
     const state = awareness.getLocalState();
     // Set again, because the others have heard that this device left: only a later clock brings it back.
     if (status === "connected" && state !== null) awareness.setLocalState(state);

@@ -53,7 +53,7 @@ test("people stand in their cells by their initials, and in a line with the boar
   expect(await cell(page, SONG, SECOND).textContent()).toMatch(/\?/);
   expect(await cell(page, SONG, FIRST).getByText("MP", { exact: true }).count()).toBe(1);
   expect(await page.getByText("TW", { exact: true }).count(), "oneself is not shown").toBe(0);
-  expect(await page.getByText(/^Here: /).textContent()).toBe("Here: ?, LB, MP");
+  expect(await page.getByText(/^Here: /).textContent()).toBe("Here: LB, MP, ?");
   // Whoever cannot see the initials hears the names.
   expect(await cell(page, SONG, SECOND).ariaSnapshot()).toContain("Lucía Borrasco here");
   await page.getByText(/Here now\. .*Lucía Borrasco: .*, Drums/).waitFor({ state: "attached" });

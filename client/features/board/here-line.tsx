@@ -22,7 +22,7 @@ const Line = ({ present }: { readonly present: readonly Present[] }) => {
   const said = useBoardSlice(say);
   const initials = present.map(({ member }) => initialsOf(people.get(member ?? "")?.name));
   return (
-    <p className="caption min-w-0" title={said}>
+    <p className="caption min-w-0 max-laptop:pt-2" title={said}>
       <span aria-hidden="true">Here: {initials.join(", ")}</span>
       <span className="sr-only">Here now. {said}.</span>
     </p>

@@ -32,7 +32,7 @@ export const PartCell = memo(({ song, chair, column, active, open }: PartCellPro
       )}
     >
       {cell === null ? null : <PartBar cell={cell} />}
-      <PeopleHere song={song} chair={chair.id} className="absolute right-1 bottom-1" />
+      <PeopleHere song={song} chair={chair.id} className="absolute top-9 right-2" />
     </div>
   );
 });

@@ -114,7 +114,7 @@ describe("the others", () => {
       at(null, "x", part),
       at(null, "x"),
     );
-    expect(store.at("s", "c").map(({ member }) => member)).toEqual([null, "tomasz"]);
+    expect(store.at("s", "c").map(({ member }) => member)).toEqual(["tomasz", null]);
     expect(store.everybody().map(({ song }) => song)).toEqual(["s", "s"]);
     expect(store.at("s", "other")).toEqual([]);
   });
