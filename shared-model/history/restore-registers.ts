@@ -48,13 +48,14 @@ const isMarkable = (moments: Moments, card: string): boolean => {
 
 /** Marks that count for something else than they did. A mark of *not started* is as good as none. */
 export const markWrites = (moments: Moments): readonly RestoreWrite[] => {
-  const touched = touchedIn(moments, "statuses");
+  const isHere = (name: string): boolean => isMarkable(moments, name.slice(0, name.indexOf("/")));
+  const touched = new Set([...touchedIn(moments, "statuses")].filter(isHere));
   const before = marksOf(moments.past, touched);
   const writes: RestoreWrite[] = [];
   for (const [name, now] of marksOf(moments.current, touched)) {
     const [card = "", member = ""] = name.split("/");
     // Somebody who was not in the band yet takes their marks along when they go, and brings them back.
-    if (!isMarkable(moments, card) || moments.states.past.of("people", member) === "absent") continue;
+    if (moments.states.past.of("people", member) === "absent") continue;
     const then = before.get(name);
     const level = then?.level ?? 0;
     const anchor = then?.anchor ?? 0;
