@@ -28,6 +28,9 @@ test("a band from nothing by keyboard alone: chairs, oneself, sixty songs pasted
   await tabTo(page, "Name of your band");
   await page.keyboard.type("Paper Lighthouse Society");
   await press(page, "Enter");
+  await page.getByRole("heading", { name: "Write this down" }).waitFor();
+  await tabTo(page, "I have written it down");
+  await press(page, "Enter");
   await page.getByRole("heading", { name: "Which chairs does your band have?" }).waitFor();
   await tabTo(page, "Use Two guitars and keys");
   await press(page, "Enter");

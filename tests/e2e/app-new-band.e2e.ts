@@ -11,6 +11,7 @@ const startBand = async (page: Page, name: string): Promise<void> => {
   await page.goto(t.address);
   await page.getByLabel("Name of your band").fill(name);
   await page.getByRole("button", { name: "Start", exact: true }).click();
+  await page.getByRole("button", { name: "I have written it down" }).click();
   await page.getByRole("heading", { name: "Which chairs does your band have?" }).waitFor();
 };
 
@@ -71,6 +72,7 @@ test("a saved board becomes a new one that holds the same, also for the next dev
   const file = await save();
   await page.getByLabel("Start a new board from a saved file").setInputFiles(file);
   await page.getByRole("button", { name: "Start the new board" }).click();
+  await page.getByRole("button", { name: "I have written it down" }).click();
   await page.waitForFunction((before) => location.href !== before && location.hash.endsWith("/board"), demo);
   await page.getByRole("grid").waitFor();
   expect(page.url()).not.toBe(demo);

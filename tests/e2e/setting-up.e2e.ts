@@ -44,6 +44,11 @@ const SCREENS: readonly (readonly [name: string, query: string, hash: string])[]
   ["a new band", "board=empty", "/b/demo/start"],
   ["who are you", "as=nobody&role=member", "/b/demo/who"],
   ["a link that expired", "", "/join/demo/expired"],
+  ["people, seen by a member", "as=lucia&role=member", "/b/demo/people"],
+  ["history", "", "/b/demo/history"],
+  ["history, none yet", "board=empty", "/b/empty/history"],
+  ["history, for a member", "as=lucia&role=member", "/b/demo/history"],
+  ["the board as it was", "", "/b/demo/history/at/demo-2/900"],
 ];
 
 describe.each([
@@ -210,6 +215,10 @@ describe("a band from nothing, by keyboard alone", () => {
     await tabTo(page, "Name of your band");
     await page.keyboard.type("Paper Lighthouse Society");
     await page.keyboard.press("Enter");
+    await page.getByRole("heading", { name: "Write this down" }).waitFor();
+    expect(await focused(page)).toBe("Write this down");
+    await tabTo(page, "I have written it down");
+    await page.keyboard.press("Enter");
     await page.getByRole("heading", { name: "Which chairs does your band have?" }).waitFor();
     await tabTo(page, "Use Two guitars and keys");
     await page.keyboard.press("Enter");
@@ -330,7 +339,7 @@ describe("people and chairs", () => {
     expect(await page.evaluate(() => getSelection()?.toString())).toBe(await message.inputValue());
     await page.getByLabel("As a code to scan").check();
     await page.getByRole("img", { name: "Opens the link into Six Spare Fuses" }).locator("path").waitFor();
-    await page.getByText("Links made so far: 3").click();
+    await page.getByText("Links made so far: 5").click();
     await page.getByRole("button", { name: "Withdraw: Viewing link" }).click();
     await page.getByRole("button", { name: "Withdraw it" }).click();
     await said(page).getByText("The link is withdrawn.").waitFor();
@@ -473,6 +482,8 @@ describe("settings", () => {
     await page.getByLabel("Start a new board from a saved file").setInputFiles(path);
     await page.getByText("It becomes a new board with you as its leader.").waitFor();
     await page.getByRole("button", { name: "Start the new board" }).click();
+    await page.getByText("This is its recovery code, shown this once.").waitFor();
+    await page.getByRole("button", { name: "I have written it down" }).click();
     await page.waitForFunction(() => location.hash === "#/b/empty/board");
   });
 

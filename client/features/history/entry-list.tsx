@@ -45,11 +45,13 @@ const EntryRow = ({
       <button
         type="button"
         onClick={() => onOpen(line)}
-        className="flex min-h-12 w-full items-start gap-3 py-2.5 text-left decoration-control underline-offset-4 -outline-offset-2 hover:underline"
+        className="group flex min-h-12 w-full items-start gap-3 py-2.5 text-left -outline-offset-2"
       >
         <span className="caption w-11 shrink-0 pt-0.5">{clockWords(line.entry.at, timeZone)}</span>
         <span className="min-w-0 flex-1">
-          <span className="font-semibold">{line.who}</span> {line.what}
+          <span className="decoration-control underline-offset-4 group-hover:underline">
+            <span className="font-semibold">{line.who}</span> {line.what}
+          </span>
           {from === "" ? null : <span className="caption block">{from}</span>}
         </span>
       </button>

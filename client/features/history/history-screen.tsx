@@ -30,7 +30,7 @@ const Filters = ({ filter, onFilter, seasons, document, onSeason }: FiltersProps
   const songs = useSongs();
   const titles = [...songs.values()].map(({ song }) => song).sort(byTitle);
   return (
-    <div className="grid max-w-3xl gap-4 tablet:grid-cols-3">
+    <div className="grid max-w-3xl grid-cols-2 gap-4 tablet:grid-cols-3">
       <Select
         label="Who"
         value={filter.member}

@@ -8,7 +8,7 @@ import { type HistoryLine, historyLines } from "#shared/selectors/history/histor
 import { foldAwake } from "./fold-awake.ts";
 
 /** Rows fetched and folded at once: about an evening of a band, and a moment's work for a phone. */
-const ROWS = 200;
+const ROWS = 300;
 
 /** A stretch of a season, folded by itself on top of what stood before it. */
 export interface Page {

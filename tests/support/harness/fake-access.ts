@@ -44,7 +44,7 @@ const refused = (code: ApiErrorCode): Result<never, AccessProblem> =>
 export const createFakeAccess = (
   now: () => number,
   knows: boolean,
-  who: { readonly role: Role; readonly member: string | null },
+  who: { readonly role: Role; readonly member: string | null; readonly rows: number },
 ): BandAccess => {
   let known: readonly KnownBand[] = knows ? [demo] : [];
   let links: readonly Link[] = fakeLinks(now());
@@ -84,7 +84,7 @@ export const createFakeAccess = (
     return ok({ document, season, bytesBefore, bytesAfter });
   };
   const rowsOfPast = (): Promise<readonly HistoryRow[]> => {
-    past ??= import("./fake-past.ts").then(({ fakePast }) => fakePast(now(), devices));
+    past ??= import("./fake-past.ts").then(({ fakePast }) => fakePast(now(), devices, who.rows));
     return past;
   };
 

@@ -1,7 +1,7 @@
 /**
  * Opens screens on a board that lives in the page: no server, no sync, a clock that stands still.
  * Query: `board` = demo (default) | many (60 songs × 8 chairs) | empty; `as` = a person's code of the demo (tomasz, lucia …) or nobody;
- * `role` = leader (default) | member | guest; `knows` = no: this device has not been here before.
+ * `role` = leader (default) | member | guest; `rows` = how many rows the history has at least; `knows` = no: this device has not been here before.
  */
 import "#client/app.css";
 import { StrictMode, Suspense } from "react";
@@ -64,6 +64,7 @@ const presence = createPresenceStore(others.channel, store.identity);
 const access = createFakeAccess(now, query.get("knows") !== "no", {
   role,
   member: as === "nobody" ? null : `demo-${as}`,
+  rows: Number(query.get("rows") ?? 0),
 });
 
 const Screens = ({ screens }: { readonly screens: readonly HarnessScreen[] }) => (
