@@ -85,7 +85,7 @@ export const DepSongBlock = ({ song, place, onlyMusts, kept, store }: DepSongBlo
       ) : (
         <Button
           data-ask-song
-          aria-label={`Ask about the song: ${song.title}`}
+          aria-label={`Ask about this song: ${song.title}`}
           className="mt-3"
           onClick={edit}
         >
