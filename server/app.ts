@@ -76,7 +76,7 @@ export const createTightrowApp = (parts: ServerParts): TightrowApp => {
   const addressOf = createAddressOf(settings.trustProxy);
   const mayTry = createRateBound(settings.triesPerMinute, clock);
   const api = createApi({
-    routes: createRoutes({ storage, access, membership, rooms, demo, settings, mayTry, clock }),
+    routes: createRoutes({ storage, access, membership, rooms, demo, settings, mayTry, clock, log }),
     isOriginAllowed,
     health: () => {
       const { boards, connections, storing } = rooms.gauges;

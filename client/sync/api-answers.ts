@@ -88,6 +88,10 @@ export const SEASON_CLOSED = v.object({
   bytesAfter: v.number(),
 });
 
+export const DURABLE = v.object({
+  clocks: v.array(v.object({ client: v.number(), clock: v.number() })),
+});
+
 export const HISTORY = v.pipe(
   v.instance(Uint8Array),
   v.transform((bytes): readonly SentRow[] | null => decodeHistoryRows(bytes)),

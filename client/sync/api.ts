@@ -65,6 +65,12 @@ export interface Api {
   readonly setPrivate: (token: string, key: string, value: unknown) => Answer<null>;
   readonly seasons: (token: string) => Answer<readonly SeasonInfo[]>;
   readonly closeSeason: (token: string, document: Id) => Answer<SeasonClosed>;
+  /** How far these Yjs clients' changes got into a closed document. */
+  readonly durableIn: (
+    token: string,
+    document: Id,
+    clients: readonly number[],
+  ) => Answer<ReadonlyMap<number, number>>;
   readonly erasePerson: (token: string, member: Id) => Answer<SeasonClosed>;
   readonly eraseBoard: (token: string, name: string) => Answer<null>;
   readonly history: (token: string, document: Id, query: HistoryQuery) => Answer<readonly SentRow[]>;
@@ -210,6 +216,12 @@ export const createApi = (options: ApiOptions = {}): Api => {
       picked(await call(answers.SEASON_LIST, "GET", "/api/seasons", { bearer }), "seasons"),
     closeSeason: (bearer, document) =>
       call(answers.SEASON_CLOSED, "POST", "/api/seasons", { bearer, body: { document } }),
+    durableIn: async (bearer, document, clients) => {
+      const path = `/api/seasons/${segment(document)}/durable`;
+      const answer = await call(answers.DURABLE, "POST", path, { bearer, body: { clients } });
+      if (!answer.ok) return answer;
+      return ok(new Map(answer.value.clocks.map(({ client, clock }) => [client, clock])));
+    },
     erasePerson: (bearer, member) =>
       call(answers.SEASON_CLOSED, "POST", `/api/people/${segment(member)}/erase`, { bearer }),
     eraseBoard: (bearer, name) =>

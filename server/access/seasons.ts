@@ -1,12 +1,14 @@
 import { randomInt } from "node:crypto";
-import type * as Y from "yjs";
+import * as Y from "yjs";
 import type { Id } from "#shared/board/ids.ts";
 import type { BoardDocument } from "#shared/document/board-document.ts";
 import { erasePerson } from "#shared/document/erase-person.ts";
 import { finishedMigrations, unknownMigrations } from "#shared/document/migrations/migrate.ts";
 import { type DocumentEntry, squash } from "#shared/document/squash.ts";
 import { err, ok, type Result } from "#shared/lib/result.ts";
-import type { ApiErrorCode, SeasonClosed, SeasonInfo } from "#shared/protocol/api.ts";
+import type { ApiErrorCode, Durable, SeasonClosed, SeasonInfo } from "#shared/protocol/api.ts";
+import type { Log } from "../log.ts";
+import { replay } from "../rooms/replay.ts";
 import type { Storage } from "../storage/storage.ts";
 import type { DeviceSession } from "./access-policy.ts";
 import type { Devices } from "./devices.ts";
@@ -22,6 +24,8 @@ export interface Seasons {
   list(board: Id): Promise<readonly SeasonInfo[]>;
   /** Closes the season of this document of the board; one that was closed before is left as it is. */
   close(asking: DeviceSession, document: Id): Promise<Result<SeasonClosed, ApiErrorCode>>;
+  /** How far these clients' changes are in a closed document of the board; null when it is not closed or not kept. */
+  durable(board: Id, document: Id, clients: readonly number[]): Promise<Durable["clocks"] | null>;
   /** Goes on with a document without the person, and forgets every document with them. */
   erasePerson(asking: DeviceSession, member: Id): Promise<Result<SeasonClosed, ApiErrorCode>>;
   /** Erases the whole board, if `name` is what it is called. */
@@ -35,6 +39,7 @@ export interface SeasonsParts {
   /** One key per board. */
   readonly inTurn: InTurn;
   readonly clock: () => number;
+  readonly log: Log;
 }
 
 /** Yjs client ids are 32 bits. */
@@ -45,7 +50,8 @@ interface Next {
   readonly rewrite?: (entries: readonly DocumentEntry[]) => readonly DocumentEntry[];
 }
 
-export const createSeasons = ({ storage, rooms, devices, inTurn, clock }: SeasonsParts): Seasons => {
+export const createSeasons = (parts: SeasonsParts): Seasons => {
+  const { storage, rooms, devices, inTurn, clock, log } = parts;
   const openNext = async (
     board: Id,
     closing: Id,
@@ -92,6 +98,16 @@ export const createSeasons = ({ storage, rooms, devices, inTurn, clock }: Season
           ? openNext(asking.board, document, { erasing: false })
           : closedBefore(asking.board, document),
       ),
+    durable: async (board, document, clients) => {
+      const season = await storage.seasonOf(document);
+      if (season?.board !== board || season.closedAt === null) return null;
+      const rows = await storage.load(document);
+      if (rows.length === 0) return null;
+      const doc = replay(rows, log);
+      const clocks = clients.map((client) => ({ client, clock: Y.getState(doc.store, client) }));
+      doc.destroy();
+      return clocks;
+    },
     erasePerson: (asking, member) =>
       inTurn(asking.board, async () => {
         const { board } = asking;

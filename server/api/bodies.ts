@@ -37,4 +37,7 @@ export const CHANGE_DEVICE = v.strictObject({
 });
 export const SET_PRIVATE = v.strictObject({ value: v.unknown() });
 export const CLOSE_SEASON = v.strictObject({ document: id });
+/** Yjs draws its client ids from 32 bits. */
+const client = v.pipe(v.number(), v.integer(), v.minValue(0), v.maxValue(0xffff_ffff));
+export const ASK_DURABLE = v.strictObject({ clients: v.pipe(v.array(client), v.maxLength(1000)) });
 export const ERASE_BOARD = v.strictObject({ name: v.pipe(v.string(), v.maxLength(NAME_MAX)) });

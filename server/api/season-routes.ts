@@ -1,22 +1,25 @@
 import { err, ok, type Result } from "#shared/lib/result.ts";
-import type { ApiErrorCode, SeasonList } from "#shared/protocol/api.ts";
+import type { ApiErrorCode, Durable, SeasonList } from "#shared/protocol/api.ts";
 import { encodeHistoryRows } from "#shared/protocol/history-rows.ts";
 import type { AccessPolicy } from "../access/access-policy.ts";
 import { readHistory } from "../access/read-history.ts";
 import type { Seasons } from "../access/seasons.ts";
 import type { Storage } from "../storage/storage.ts";
 import type { HistoryRange } from "../storage/update-log.ts";
-import { CLOSE_SEASON, ERASE_BOARD } from "./bodies.ts";
-import { done, leading, type Routes, replied } from "./handler.ts";
+import { ASK_DURABLE, CLOSE_SEASON, ERASE_BOARD } from "./bodies.ts";
+import { admitted, done, leading, type Routes, replied } from "./handler.ts";
+import type { RateBound } from "./rate-bound.ts";
 
 export interface SeasonRoutesParts {
   readonly access: AccessPolicy;
   readonly storage: Pick<Storage, "seasonOf" | "history" | "loadAt">;
   readonly seasons: Seasons;
+  /** Bounds how often one device may have a closed document read whole. */
+  readonly mayReadClosed: RateBound;
 }
 
-/** Closing and erasing, and the past of every season. Leaders only. */
-export const seasonRoutes = ({ access, storage, seasons }: SeasonRoutesParts): Routes => ({
+/** Closing and erasing, and the past of every season. For leaders, but for what a device asks about its own changes. */
+export const seasonRoutes = ({ access, storage, seasons, mayReadClosed }: SeasonRoutesParts): Routes => ({
   "GET /api/seasons": async (request) => {
     const leader = await leading(access, request);
     if (!leader.ok) return leader;
@@ -28,6 +31,17 @@ export const seasonRoutes = ({ access, storage, seasons }: SeasonRoutesParts): R
     if (!leader.ok) return leader;
     const wanted = await request.body(CLOSE_SEASON);
     return wanted.ok ? replied(201, await seasons.close(leader.value, wanted.value.document)) : wanted;
+  },
+  "POST /api/seasons/:id/durable": async (request) => {
+    const session = await admitted(access, request);
+    if (!session.ok) return session;
+    if (session.value.role === "guest") return err("guests-look");
+    if (session.value.role === "dep") return err("own-gig-only");
+    if (!mayReadClosed(session.value.device)) return err("too-many");
+    const wanted = await request.body(ASK_DURABLE);
+    if (!wanted.ok) return wanted;
+    const clocks = await seasons.durable(session.value.board, request.id, wanted.value.clients);
+    return clocks === null ? err("not-found") : ok({ status: 200, body: { clocks } satisfies Durable });
   },
   "POST /api/people/:id/erase": async (request) => {
     const leader = await leading(access, request);

@@ -20,6 +20,7 @@ import type { Id } from "../board/ids.ts";
  *     PUT    /api/private/:id      SetPrivate   → 204
  *     GET    /api/seasons          (leader)     → 200 SeasonList
  *     POST   /api/seasons          CloseSeason  → 201 SeasonClosed
+ *     POST   /api/seasons/:id/durable AskDurable → 200 Durable; `:id` = a closed season's document
  *     POST   /api/people/:id/erase (leader)     → 201 SeasonClosed
  *     POST   /api/board/erase      EraseBoard   → 204
  *     GET    /api/history/:id      (leader)     → 200 history rows, binary (history-rows.ts); `:id` = a season's
@@ -194,6 +195,16 @@ export interface SeasonClosed {
   /** Bytes of the document before and after. */
   readonly bytesBefore: number;
   readonly bytesAfter: number;
+}
+
+/** Yjs client ids whose changes this device was not told to be safe before the season was closed. */
+export interface AskDurable {
+  readonly clients: readonly number[];
+}
+
+/** How far each client's changes are in the closed document: what is below is part of the new one. */
+export interface Durable {
+  readonly clocks: readonly { readonly client: number; readonly clock: number }[];
 }
 
 /** The band's name as the leader types it, to be sure. */
