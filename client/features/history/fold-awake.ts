@@ -1,9 +1,16 @@
+import type { HistoryEntry } from "#shared/history/entries.ts";
 import { foldingHistory, type History, type HistoryRow } from "#shared/history/history.ts";
+import { type HistoryLine, historyLines } from "#shared/selectors/history/history-lines.ts";
 
-/** How long (ms) folding may hold the page before it rests: well within a frame, so that scrolling stays smooth. */
+/** How long (ms) reading may hold the page before it rests: well within a frame, so that scrolling stays smooth. */
 const SLICE_MS = 8;
+/** Entries put into words between two rests; each such run starts with a walk to its first entry. */
+const WORDED = 40;
 
-const rest = (): Promise<void> => new Promise((done) => setTimeout(done));
+const rest = async (signal: AbortSignal): Promise<void> => {
+  await new Promise<void>((done) => setTimeout(done));
+  signal.throwIfAborted();
+};
 
 /** Folds rows on top of a base without holding the page. Rejects with the signal's reason once nobody waits any more. */
 export const foldAwake = async (
@@ -20,8 +27,21 @@ export const foldAwake = async (
     const { done, value } = folding.next();
     if (done) return value;
     if (performance.now() < until) continue;
-    await rest();
-    signal.throwIfAborted();
+    await rest(signal);
     until = performance.now() + SLICE_MS;
   }
+};
+
+/** Puts entries into words without holding the page; in their order. */
+export const linesAwake = async (
+  history: History,
+  entries: readonly HistoryEntry[],
+  signal: AbortSignal,
+): Promise<readonly HistoryLine[]> => {
+  const lines: HistoryLine[] = [];
+  for (let from = 0; from < entries.length; from += WORDED) {
+    await rest(signal);
+    lines.push(...historyLines(history, entries.slice(from, from + WORDED)));
+  }
+  return lines;
 };

@@ -4,8 +4,8 @@ import { useBoardId } from "#client/store/hooks.ts";
 import { entriesOf } from "#shared/history/entries.ts";
 import type { History } from "#shared/history/history.ts";
 import { ok, type Result } from "#shared/lib/result.ts";
-import { type HistoryLine, historyLines } from "#shared/selectors/history/history-lines.ts";
-import { foldAwake } from "./fold-awake.ts";
+import type { HistoryLine } from "#shared/selectors/history/history-lines.ts";
+import { foldAwake, linesAwake } from "./fold-awake.ts";
 
 /** Rows fetched and folded at once: about an evening of a band, and a moment's work for a phone. */
 const ROWS = 300;
@@ -49,7 +49,7 @@ const loadPage = async (
   const base = await access.historyState(board, document, first.seq - 1);
   if (!base.ok) return base;
   const history = await foldAwake(base.value, rows.value, signal);
-  const lines = [...historyLines(history, entriesOf(history))].reverse();
+  const lines = [...(await linesAwake(history, entriesOf(history), signal))].reverse();
   return ok({ history, from: first.seq, since: first.at, lines });
 };
 
