@@ -65,13 +65,16 @@ export class Housekeeping {
 
   async #fold(room: Room): Promise<void> {
     const { log, metrics, clock } = this.#parts;
+    const { document } = room;
     this.#folding = true;
     try {
-      if (!(await room.fold())) this.#failedAt.set(room, clock());
+      log.info("folding", { document, rows: room.kept.facts.tailRows });
+      if (await room.fold()) log.info("folded", { document, bytes: room.kept.facts.bytes });
+      else this.#failedAt.set(room, clock());
     } catch (error) {
       this.#failedAt.set(room, clock());
       metrics.foldingFailures.add();
-      log.warn("not-folded", { document: room.document, why: whyOf(error) });
+      log.warn("not-folded", { document, why: whyOf(error) });
     } finally {
       this.#folding = false;
     }
