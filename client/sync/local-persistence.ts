@@ -8,6 +8,7 @@ import * as Y from "yjs";
 import type { Id } from "#shared/board/ids.ts";
 import { forgetClient } from "./client-memory.ts";
 import { deleteDatabase, openDatabase, settled, store } from "./database.ts";
+import { forgetDepGig } from "./dep-key.ts";
 import {
   documentName,
   documentsKept,
@@ -75,6 +76,7 @@ const openOutbox = async (board: Id): Promise<OpenOutbox | null> => {
 /** Deletes what this device keeps of a board, unsent changes included. Close the board's session first. */
 export const deleteLocalBoard = async (board: Id): Promise<void> => {
   forgetClient(board);
+  forgetDepGig(board);
   await dropDocuments(board, () => true);
   for (const name of outboxNames(board)) await deleteDatabase(name);
 };

@@ -30,6 +30,7 @@ export const APP_SCREENS: readonly AppScreen[] = [
   { name: "part", path: `/songs/${SONG}/part/${CHAIR}` },
   { name: "gigs", path: "/gigs" },
   { name: "gig", path: "/gigs/demo-gig-slot" },
+  { name: "questions", path: "/questions" },
   { name: "people", path: "/people" },
   { name: "settings", path: "/settings" },
   { name: "who", path: "/who" },

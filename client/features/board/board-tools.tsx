@@ -124,9 +124,9 @@ export const BoardTools = (props: BoardToolsProps) => {
   const narrowed = choices.filters.size + (choices.stage === "working" ? 0 : 1);
   return (
     <div className="no-print">
+      <QuestionsLink />
       <div className="flex items-center gap-4">
         <Search {...props} />
-        <QuestionsLink />
         <LegendButton />
       </div>
       <HereLine />

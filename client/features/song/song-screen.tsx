@@ -9,7 +9,8 @@ import type { SongView } from "#client/store/song-view.ts";
 import { Button } from "#client/ui/button.tsx";
 import { TextLink } from "#client/ui/text-link.tsx";
 import { usePrinting } from "#client/ui/use-printing.ts";
-import { isOpen, questionsAboutSong } from "#shared/selectors/questions.ts";
+import type { SongFile } from "#shared/board/board.ts";
+import { isOpen, questionsAboutSong, questionsWord } from "#shared/selectors/questions.ts";
 import { barsOf } from "#shared/selectors/song-entries.ts";
 import { CastList } from "./cast-list.tsx";
 import { FormEditor } from "./form-editor.tsx";
@@ -55,6 +56,12 @@ export const SongScreen = ({ song, take, children }: SongScreenProps) => {
   );
 };
 
+/** How many details, and how many questions wait among them: on a phone they are folded away. */
+const detailsNote = (file: SongFile): string => {
+  const open = file.questions.filter(isOpen).length - questionsAboutSong(file).filter(isOpen).length;
+  return open === 0 ? String(file.cards.length) : `${file.cards.length}, ${questionsWord(open)} open`;
+};
+
 const WhatWePlayBy = ({ view: { file } }: { readonly view: SongView }) => (
   <div className="min-w-0">
     <SongFold title="Played by" startOpen>
@@ -74,7 +81,7 @@ const WhatWeWatch = ({ view, take }: { readonly view: SongView; readonly take: s
   const questions = questionsAboutSong(view.file);
   return (
     <div className="min-w-0 laptop:col-start-2 laptop:row-span-2 laptop:row-start-1">
-      <SongFold title="Details" note={String(view.file.cards.length)}>
+      <SongFold title="Details" note={detailsNote(view.file)}>
         <SongDetails view={view} />
       </SongFold>
       <SongFold
