@@ -149,6 +149,20 @@ test("prints one song a page, legible from a music stand", async () => {
   expect(pdf.match(/\/Type\s*\/Page\b/g)?.length).toBe(songs);
 });
 
+test("fits 320 px, as usual and in the size for the stand", async () => {
+  const { link } = await makeLink();
+  const { page } = await openAsDep(link, { ...PHONE, width: 320, height: 640 });
+  await page
+    .getByRole("button", { name: /^Ask about: / })
+    .first()
+    .click();
+  expect(await overflowing(page)).toEqual([]);
+  await page.evaluate(() => localStorage.setItem("tightrow.size", "stand"));
+  await page.reload();
+  await untilShown(page);
+  expect(await overflowing(page)).toEqual([]);
+});
+
 test.each(
   (["dark", "light"] as const).flatMap((theme) => [
     { ...PHONE, theme, title: `a phone, ${theme}` },
