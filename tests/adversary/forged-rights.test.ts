@@ -3,8 +3,9 @@ import { rm } from "node:fs/promises";
 import { dirname } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import * as Y from "yjs";
+import type { BoardGrant } from "#shared/protocol/api.ts";
 import { call } from "#tests/support/api-client.ts";
-import { createLink, refusal } from "#tests/support/boards.ts";
+import { createLink, joinAs, refusal } from "#tests/support/boards.ts";
 import { buildServer } from "#tests/support/built-server.ts";
 import { connectRaw } from "#tests/support/raw-client.ts";
 import { type Arena, openArena, sayWaits } from "./arena.ts";
@@ -66,6 +67,55 @@ describe("[SRV-21] whoever has less may not do more", () => {
       }
       await arena.unharmed();
     });
+
+  test("a dep gets nothing on the socket, and nothing over HTTP but their gig", async () => {
+    const arena = await openArena(program);
+    const { doc } = arena.honest;
+    doc.getMap("people").set("a-dep/name", "Karim");
+    doc.getMap("people").set("a-dep/dep", true);
+    doc.getMap("gigs").set("a-gig/date", "2031-05-10");
+    await arena.honest.saved();
+    const link = await createLink(arena.origin, arena.leader, "dep", {
+      memberId: "a-dep",
+      gig: "a-gig",
+      expiresAt: Date.now() + 86_400_000,
+    });
+    const { body: dep } = await call<BoardGrant>(arena.origin, "POST /api/join", {
+      bearer: link.secret,
+      body: {},
+    });
+    expect(dep.role).toBe("dep");
+    const socket = await arena.attack(dep.token);
+    socket.send(syncFrame("update", writing("forged")));
+    expect((await socket.closed).code).toBe(4416);
+    expect(socket.frames).toEqual([]);
+    const more: readonly (readonly [string, unknown?])[] = [
+      ["POST /api/session/member", { memberId: "anneli" }],
+      ["GET /api/private"],
+      ["PUT /api/private/top", { value: "g4" }],
+    ];
+    for (const [route, body] of [...LEADING, ...more]) {
+      const { status } = await send(arena, route, dep.token, body);
+      expect({ route, status }).toEqual({ route, status: 403 });
+    }
+    await arena.unharmed();
+    expect(arena.honest.get("forged")).toBeUndefined();
+  });
+
+  test("what is private to one member is not given to another who claims their name", async () => {
+    const arena = await openArena(program);
+    const claim = (grant: BoardGrant) =>
+      call(arena.origin, "POST /api/session/member", { bearer: grant.token, body: { memberId: "anneli" } });
+    await claim(arena.member);
+    await call(arena.origin, "PUT /api/private/top", { bearer: arena.member.token, body: { value: "g4" } });
+    const impostor = await joinAs(arena.origin, arena.leader, "member");
+    await claim(impostor);
+    for (const grant of [impostor, arena.leader, arena.stranger, arena.guest])
+      expect((await send(arena, "GET /api/private", grant.token)).status).toBe(403);
+    const own = await call(arena.origin, "GET /api/private", { bearer: arena.member.token });
+    expect(own.body).toMatchObject({ values: [{ key: "top", value: "g4" }] });
+    await arena.unharmed();
+  });
 
   test("a member and a guest cannot promote themselves", async () => {
     const arena = await openArena(program);
