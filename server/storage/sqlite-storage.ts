@@ -1,4 +1,4 @@
-import { mkdirSync } from "node:fs";
+import { accessSync, constants, mkdirSync } from "node:fs";
 import { open } from "node:fs/promises";
 import { join } from "node:path";
 import Database from "better-sqlite3";
@@ -100,7 +100,22 @@ const openFiles = (folder: string, { maxBytes = 0 }: SqliteOptions) => {
     return { db, lock };
   } catch (error) {
     if (error instanceof StorageUnavailable) throw error;
-    const why = error instanceof Error ? error.message : String(error);
-    throw new StorageUnavailable(`The data folder ${folder} cannot be used: ${why}.`, { cause: error });
+    throw new StorageUnavailable(`The data folder ${folder} cannot be used: ${whyUnusable(folder, error)}.`, {
+      cause: error,
+    });
   }
+};
+
+/** In words where the reason is one that people meet; else the system's own. */
+const whyUnusable = (folder: string, error: unknown): string => {
+  try {
+    accessSync(folder, constants.W_OK);
+  } catch (denied) {
+    const code = denied instanceof Error && "code" in denied ? denied.code : "";
+    if (code === "EROFS" || code === "EACCES")
+      return "nothing may be written there. Allow it, or set TIGHTROW_DATA to another folder";
+  }
+  if (error instanceof Database.SqliteError && error.code === "SQLITE_FULL")
+    return "its disk is full. Make room, or set TIGHTROW_DATA to another folder";
+  return error instanceof Error ? error.message : String(error);
 };
