@@ -71,8 +71,6 @@ test("[SYNC-3] a damaged row is told at once, and the sentence goes when it was 
   expect(await note(page, /was damaged/).count()).toBe(0);
 });
 
-const STATUS = /^Ending: .*(not started|noticed|practised|locked in)$/;
-
 test("[SYNC-4] a browser goes on under the client id of its last visit, one tab at a time", async () => {
   const known = await enterDemo(t.address, "member", "minjae");
   const { page, context, board } = await t.device(known, "/songs/demo-song-vb/part/demo-chair-bs", PHONE);
@@ -80,31 +78,32 @@ test("[SYNC-4] a browser goes on under the client id of its last visit, one tab 
     page.evaluate((key) => JSON.parse(localStorage.getItem(key) ?? "[]"), `tightrow.client.${board}`);
   const held = (): Promise<number> =>
     page.evaluate(async () => (await navigator.locks.query()).held?.length ?? 0);
-  const mark = async (on: Page): Promise<void> => {
-    const status = on.getByRole("button", { name: STATUS }).first();
-    const before = await status.ariaSnapshot();
-    await status.click();
-    await expect.poll(() => status.ariaSnapshot()).not.toBe(before);
+  const add = async (on: Page, detail: string): Promise<void> => {
+    await on.getByLabel("Add a detail", { exact: true }).fill(detail);
+    await on.keyboard.press("Enter");
+    await on.getByText(detail).first().waitFor();
     await untilSaid(on, "all saved");
   };
   await untilSaid(page, "all saved");
   await expect.poll(remembered).toHaveLength(2);
-  await mark(page);
+  await add(page, "Let the low D ring");
   const [client = 0, clock = 0] = await remembered();
   expect(clock).toBeGreaterThan(0);
   await page.reload();
   await untilSaid(page, "all saved");
   await expect.poll(held).toBe(1);
-  // The id is taken up once the server has answered.
-  await expect.poll(async () => (await remembered())[0]).toBe(client);
-  await mark(page);
-  expect(await remembered()).toEqual([client, clock + 1]);
+  await add(page, "Breathe before the bridge");
+  const [next, later = 0] = await remembered();
+  expect(next).toBe(client);
+  expect(later).toBeGreaterThan(clock);
   const second = await context.newPage();
   await second.goto(page.url());
   await untilShown(second);
   await untilSaid(second, "all saved");
-  await mark(second);
-  expect(await remembered(), "the second tab leaves it alone").toEqual([client, clock + 1]);
-  await mark(page);
-  expect(await remembered()).toEqual([client, clock + 2]);
+  await add(second, "Thumb, not pick");
+  expect(await remembered(), "the second tab leaves it alone").toEqual([client, later]);
+  await add(page, "Out on the last chord");
+  const [last, latest = 0] = await remembered();
+  expect(last).toBe(client);
+  expect(latest).toBeGreaterThan(later);
 });
