@@ -10,6 +10,7 @@ export default defineConfig({
   root: here("."),
   base: "/",
   plugins: [react(), tailwindcss(), workerPlugin(here("./service-worker.ts"))],
+  resolve: { alias: { "lib0/logging": here("./build/plain-logging.ts") } },
   build: {
     outDir: here("../dist/client"),
     emptyOutDir: true,
