@@ -1,12 +1,11 @@
 import type { BandAccess } from "#client/store/band-access.ts";
-import { createApi } from "#client/sync/api.ts";
-import { deviceName } from "#client/sync/device-name.ts";
 import { createBandAccess } from "./band-access.ts";
 import { device } from "./device.ts";
+import { server } from "./server.ts";
 
 /** The access of this page's screens to bands, over the server the page came from. */
 export const access: BandAccess = createBandAccess({
-  api: createApi({ deviceName: deviceName(navigator) }),
+  api: server,
   device,
   now: Date.now,
   origin: location.origin,

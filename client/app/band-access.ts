@@ -1,6 +1,5 @@
 /** Gives the screens their access to bands: the server's API, this device's memory, and first words on a new board. */
 import type { AccessProblem, BandAccess, KnownBand, LedBand } from "#client/store/band-access.ts";
-import { createListeners } from "#client/store/listeners.ts";
 import type { Api, ApiProblem } from "#client/sync/api.ts";
 import type { Device, KnownBoard } from "#client/sync/device.ts";
 import { claimedAgain, joinBoard, knownFromGrant } from "#client/sync/joining.ts";
@@ -34,10 +33,8 @@ const firstWords = () => import("./first-words.ts");
 
 /** What the device knows, as one reference until it changes; other tabs and the open board change it too. */
 const createKnown = (device: Device) => {
-  const listeners = createListeners<"bands">();
   let last: { readonly text: string; readonly bands: readonly KnownBand[] } = { text: "[]", bands: [] };
   return {
-    changed: () => listeners.notify(["bands"]),
     read: (): readonly KnownBand[] => {
       const bands = device.boards().map(bandOf);
       const text = JSON.stringify(bands);
@@ -45,7 +42,7 @@ const createKnown = (device: Device) => {
       return last.bands;
     },
     subscribe: (listener: () => void) => {
-      const stop = listeners.subscribe("bands", listener);
+      const stop = device.subscribe(listener);
       window.addEventListener("storage", listener);
       return () => {
         stop();
@@ -61,7 +58,6 @@ export const createBandAccess = ({ api, device, now, origin }: BandAccessParts):
 
   const remember = (board: KnownBoard): KnownBand => {
     device.remember(board);
-    known.changed();
     return bandOf(board);
   };
 
@@ -100,14 +96,12 @@ export const createBandAccess = ({ api, device, now, origin }: BandAccessParts):
     if (!session.ok) return session;
     const { document, role, memberId, confirmed, expiresAt } = session.value;
     device.update(board, { document, role, memberId, confirmed, expiresAt });
-    known.changed();
     const after = device.board(board);
     return after === null ? err(STRANGER) : ok(bandOf(after));
   };
 
   const forget = async (board: string): Promise<void> => {
     device.forget(board);
-    known.changed();
     await deleteLocalBoard(board).catch(() => {});
   };
 
@@ -129,7 +123,6 @@ export const createBandAccess = ({ api, device, now, origin }: BandAccessParts):
         now,
         ...(waiting ?? { signal: AbortSignal.abort() }),
       });
-      known.changed();
       return joined.ok ? ok(bandOf(joined.value)) : said(joined);
     },
     openDemo: async () => {
@@ -147,7 +140,6 @@ export const createBandAccess = ({ api, device, now, origin }: BandAccessParts):
       const session = await asMember(board, (token) => api.claimMember(token, member));
       if (!session.ok) return session;
       device.update(board, { memberId: member, confirmed: session.value.confirmed });
-      known.changed();
       return ok(null);
     },
     refresh,

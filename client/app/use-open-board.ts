@@ -4,8 +4,11 @@ import { createIdentity } from "#client/store/identity.ts";
 import { createPresenceStore, type PresenceStore } from "#client/store/presence.ts";
 import { type BoardSession, openBoardSession } from "#client/sync/board-session.ts";
 import type { KnownBoard } from "#client/sync/device.ts";
+import { followBoard, type OpenSession } from "#client/sync/follow-board.ts";
+import { dropOtherDocuments } from "#client/sync/local-persistence.ts";
 import { randomId } from "#client/sync/random-id.ts";
 import { device } from "./device.ts";
+import { server } from "./server.ts";
 
 /** A board that is open on this device. */
 export interface OpenBoard {
@@ -43,42 +46,44 @@ const followPage = (presence: PresenceStore): (() => void) => {
   };
 };
 
+/** A session with everything the screens have on it. */
+const dress = ({ known, session }: OpenSession): OpenBoard & { readonly undress: () => void } => {
+  const store = openStore(known, session);
+  const presence = createPresenceStore(session.presence, store.identity);
+  const stopWatching = followPage(presence);
+  const undress = (): void => {
+    stopWatching();
+    presence.close();
+    store.close();
+  };
+  return { known, session, store, presence, undress };
+};
+
 /**
- * Opens a known board from this device and closes it when the screen goes elsewhere. Null until what this device
- * keeps of it is read; the server may answer later.
+ * Opens a known board from this device, follows it into new seasons and roles, and closes it when the screen goes
+ * elsewhere. Null until what this device keeps of it is read; the server may answer later.
  */
 export const useOpenBoard = (board: string): OpenBoard | null => {
   const [open, setOpen] = useState<OpenBoard | null>(null);
   useEffect(() => {
-    const known = device.board(board);
-    if (known === null) return;
-    let gone = false;
-    let closing: () => Promise<void> = async () => {};
+    let dressed: ReturnType<typeof dress> | null = null;
     device.update(board, { lastOpened: Date.now() });
-    const start = async (mended: boolean): Promise<void> => {
-      const session = await openBoardSession({ known, mended, onSetAside: () => void startAgain() });
-      const store = openStore(known, session);
-      const presence = createPresenceStore(session.presence, store.identity);
-      const stopWatching = followPage(presence);
-      closing = async () => {
-        stopWatching();
-        presence.close();
-        store.close();
-        await session.close();
-      };
-      if (gone) void closing();
-      else setOpen({ known, session, store, presence });
-    };
-    const startAgain = async (): Promise<void> => {
-      if (gone) return;
-      setOpen(null);
-      await closing();
-      await start(true);
-    };
-    void start(false);
+    const followed = followBoard({
+      board,
+      device,
+      api: server,
+      open: openBoardSession,
+      dropOthers: dropOtherDocuments,
+      onOpen: (next) => {
+        dressed?.undress();
+        dressed = dress(next);
+        setOpen(dressed);
+      },
+      onPerson: ({ memberId }) => dressed?.store.identity.become(memberId),
+    });
     return () => {
-      gone = true;
-      void closing();
+      dressed?.undress();
+      void followed.close();
       setOpen(null);
     };
   }, [board]);

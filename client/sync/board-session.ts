@@ -3,6 +3,7 @@ import type * as Y from "yjs";
 import type { PresenceChannel } from "#client/store/presence.ts";
 import type { Id } from "#shared/board/ids.ts";
 import { type BoardDocument, createBoardDocument } from "#shared/document/board-document.ts";
+import type { AskClosed } from "./carry-over.ts";
 import { type ClientClaim, createClientId } from "./client-id.ts";
 import { browserClaim } from "./client-memory.ts";
 import { type ConnectionOptions, openBoardConnection } from "./connection.ts";
@@ -23,19 +24,23 @@ export interface BoardSession {
   readonly presence: PresenceChannel;
   /** Tries to connect at once, also after the server turned this device away. */
   readonly reconnect: () => void;
+  /** Takes over what the session before this one, of the same board and closed by now, still has to send. */
+  readonly succeed: (before: BoardSession) => void;
   /** Stops syncing; resolves when everything is stored on this device. */
   readonly close: () => Promise<void>;
 }
 
 export interface BoardSessionOptions
-  extends Pick<ConnectionOptions, "WebSocketPolyfill" | "random" | "signals"> {
-  readonly known: Pick<KnownBoard, "board" | "token" | "role">;
+  extends Pick<ConnectionOptions, "WebSocketPolyfill" | "random" | "signals" | "onClosed"> {
+  readonly known: Pick<KnownBoard, "board" | "document" | "token" | "role">;
   /** `ws(s)://host:port`; absent = the server this page came from. */
   readonly serverUrl?: string;
   /** Device clock, ms. */
   readonly now?: () => number;
-  /** Opens what this device keeps of the board. */
-  readonly openLocal?: (board: Id) => Promise<LocalBoard>;
+  /** Opens what this device keeps of the board, with that document. */
+  readonly openLocal?: (board: Id, document: Id) => Promise<LocalBoard>;
+  /** Asks what had arrived before an earlier season was closed; absent = nobody can be asked. */
+  readonly askClosed?: AskClosed;
   /**
    * Called when what this device keeps of the board turned out to be incomplete and was put aside: close the session
    * and open another, with `mended`. Without it the connection stays refused.
@@ -44,7 +49,7 @@ export interface BoardSessionOptions
   /** The session before this one was put aside. It is not tried a second time. */
   readonly mended?: boolean;
   /** What this device has to take up the same Yjs client id again; null = nothing. */
-  readonly claimOf?: (board: Id) => ClientClaim | null;
+  readonly claimOf?: (document: Id) => ClientClaim | null;
 }
 
 /** Said while this device cannot keep a board between visits. */
@@ -65,7 +70,7 @@ const pageServer = (): string => `${location.protocol === "https:" ? "wss:" : "w
  */
 export const openBoardSession = async (options: BoardSessionOptions): Promise<BoardSession> => {
   const { known, now = Date.now, openLocal = openLocalBoard, claimOf = browserClaim } = options;
-  const local = await openLocal(known.board).catch(createFleetingBoard);
+  const local = await openLocal(known.board, known.document).catch(createFleetingBoard);
   // The outbox is read before the document, so that an entry another tab adds in between is never taken for lost.
   const { entries, unreadable, asOf } = await local.load();
   const ydoc = await local.open();
@@ -77,12 +82,21 @@ export const openBoardSession = async (options: BoardSessionOptions): Promise<Bo
   local.onMended(status.note);
   if (unreadable > 0) status.note(unreadableWords(unreadable));
   if (options.mended === true) status.note(WAS_INCOMPLETE);
-  const outbox = createOutbox({ ydoc, document, local, status, entries });
+  const { askClosed } = options;
+  const outbox = createOutbox({
+    ydoc,
+    document,
+    local,
+    status,
+    entries,
+    place: { board: known.board, document: known.document },
+    ...(askClosed === undefined ? {} : { askClosed }),
+  });
   const keepsId = local.lasting && known.role !== "guest";
-  const clientId = createClientId(ydoc, keepsId ? claimOf(known.board) : null);
+  const clientId = createClientId(ydoc, keepsId ? claimOf(known.document) : null);
   const connection = openBoardConnection({
     ...options,
-    boardId: known.board,
+    documentId: known.document,
     token: known.token,
     role: known.role,
     serverUrl: options.serverUrl ?? pageServer(),
@@ -112,7 +126,13 @@ export const openBoardSession = async (options: BoardSessionOptions): Promise<Bo
     outbox,
     presence: connection.presence,
     reconnect: connection.reconnect,
+    succeed: (before) =>
+      before.outbox.handOver(async (entries, stored) => {
+        await outbox.take(entries, stored);
+        connection.recover();
+      }),
     close: async () => {
+      outbox.close();
       connection.close();
       clientId.close();
       await local.close();

@@ -18,7 +18,8 @@ import { isIncomplete } from "./salvage.ts";
 import type { SaveStatus } from "./save-status.ts";
 
 export interface ConnectionOptions {
-  readonly boardId: Id;
+  /** The document of the season; the room's name. */
+  readonly documentId: Id;
   /** This device's token; it travels as a subprotocol, never in the address. */
   readonly token: string;
   /** Guests are never asked for changes and send none. */
@@ -35,6 +36,8 @@ export interface ConnectionOptions {
   readonly onAgreement: (moment: number) => void;
   /** Called when this device holds changes that refer to something neither it nor the server has. */
   readonly onIncomplete: () => void;
+  /** Called with the code of every close from the server's side, after the state of saving says what it means. */
+  readonly onClosed?: (code: number) => void;
   readonly WebSocketPolyfill?: typeof WebSocket;
   /** 0 ≤ r < 1; spreads the attempts of many phones after a restart of the server. */
   readonly random?: () => number;
@@ -45,6 +48,8 @@ export interface BoardConnection {
   readonly presence: PresenceChannel;
   /** Tries at once, also after the server turned this device away. */
   readonly reconnect: () => void;
+  /** Brings the outbox up to date now; while there is no agreement, the next one does. */
+  readonly recover: () => void;
   readonly close: () => void;
 }
 
@@ -74,7 +79,7 @@ export const openBoardConnection = (options: ConnectionOptions): BoardConnection
   const presence = openPresence(provider);
   // The provider sends the document's every change; a guest's device may hold changes from a better day.
   if (role === "guest") ydoc.off("update", provider._updateHandler);
-  followAgreement(provider, options);
+  const recover = followAgreement(provider, options);
   followCloses(provider, options);
   const stopWaiting = watchGaps(provider, options);
 
@@ -102,6 +107,7 @@ export const openBoardConnection = (options: ConnectionOptions): BoardConnection
 
   return {
     presence,
+    recover,
     reconnect: () => {
       if (isTurnedAway()) status.patch({ connection: "connecting" });
       status.explain("connection", "");
@@ -117,12 +123,18 @@ export const openBoardConnection = (options: ConnectionOptions): BoardConnection
   };
 };
 
-/** Keeps the moment of the last agreement, and brings the outbox up to date at each. */
+/** Keeps the moment of the last agreement, and brings the outbox up to date at each. Answers how to do so in between. */
 const followAgreement = (
   provider: WebsocketProvider,
-  { outbox, clientId, status, now, onAgreement }: ConnectionOptions,
-): void => {
+  { outbox, clientId, role, status, now, onAgreement }: ConnectionOptions,
+): (() => void) => {
   let agreed = false;
+  const recover = (): void => {
+    // A guest could send nothing of what would be run again.
+    const recovered = role === "guest" ? null : outbox.recover();
+    askWhatIsDurable(provider, outbox.waiting());
+    void recovered?.then((more) => more && askWhatIsDurable(provider, outbox.waiting()));
+  };
   const agree = (moment: number): void => {
     status.patch({ asOf: moment });
     onAgreement(moment);
@@ -133,8 +145,7 @@ const followAgreement = (
       status.patch({ connection: "connected" });
       status.explain("connection", "");
       agree(now());
-      outbox.recover();
-      askWhatIsDurable(provider, outbox.waiting());
+      recover();
       clientId.synced((client) => askWhatIsDurable(provider, new Set([client])));
     } else {
       clientId.unsynced();
@@ -142,23 +153,28 @@ const followAgreement = (
       agreed = false;
     }
   });
+  return () => {
+    if (provider.synced) recover();
+  };
 };
 
 /** Says what a close means, and spreads the next attempt. */
 const followCloses = (
   provider: WebsocketProvider,
-  { status, onIncomplete, random = Math.random }: ConnectionOptions,
+  { status, onIncomplete, onClosed, random = Math.random }: ConnectionOptions,
 ): void => {
   provider.on("connection-close", (event) => {
     provider.maxBackoffTime = jittered(provider.wsUnsuccessfulReconnects, random());
     if (event !== null && !isRetriable(event.code)) return;
     status.patch({ connection: "offline" });
     status.explain("connection", closeReason(event?.code ?? 0)?.sentence ?? "");
+    if (event !== null) onClosed?.(event.code);
   });
   provider.on("closed", ({ code }) => {
     status.patch({ connection: "refused" });
     status.explain("connection", closeReason(code)?.sentence ?? TURNED_AWAY);
     if (code === INCOMPLETE) onIncomplete();
+    onClosed?.(code);
   });
 };
 
@@ -190,12 +206,12 @@ const watchOpening = (provider: WebsocketProvider, giveUp: () => void): (() => v
 
 const createProvider = ({
   serverUrl,
-  boardId,
+  documentId,
   token,
   ydoc,
   WebSocketPolyfill,
 }: ConnectionOptions): WebsocketProvider =>
-  new WebsocketProvider(serverUrl + SYNC_PATH, encodeURIComponent(boardId), ydoc, {
+  new WebsocketProvider(serverUrl + SYNC_PATH, encodeURIComponent(documentId), ydoc, {
     connect: false,
     awareness: muteAwareness(ydoc),
     protocols: offeredSubprotocols(token),

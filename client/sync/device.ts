@@ -38,6 +38,8 @@ export interface Device {
   readonly remember: (known: KnownBoard) => void;
   /** Changes some of what is known; a board that is not known stays unknown. */
   readonly update: (id: Id, changes: Partial<Omit<KnownBoard, "board">>) => void;
+  /** Calls back after each change of what is known. Other tabs' changes come as the window's storage event. */
+  readonly subscribe: (listener: () => void) => () => void;
   /** Forgets the way in. The board's local copy is deleted by `deleteLocalBoard`. */
   readonly forget: (id: Id) => void;
 }
@@ -118,7 +120,11 @@ export const openDevice = (storage: Storage | null = browserStorage()): Device =
   // Read afresh each time, because other tabs write here too.
   const boards = (): readonly KnownBoard[] =>
     [...parseBoards(shelf.read(BOARDS_KEY))].sort((a, b) => b.lastOpened - a.lastOpened);
-  const save = (list: readonly KnownBoard[]): void => shelf.write(BOARDS_KEY, JSON.stringify(list));
+  const listeners = new Set<() => void>();
+  const save = (list: readonly KnownBoard[]): void => {
+    shelf.write(BOARDS_KEY, JSON.stringify(list));
+    for (const listener of listeners) listener();
+  };
   const without = (id: Id): readonly KnownBoard[] => boards().filter(({ board }) => board !== id);
   const board = (id: Id): KnownBoard | null => boards().find((known) => known.board === id) ?? null;
 
@@ -137,6 +143,10 @@ export const openDevice = (storage: Storage | null = browserStorage()): Device =
     update: (id, changes) => {
       const known = board(id);
       if (known !== null) save([...without(id), { ...known, ...changes }]);
+    },
+    subscribe: (listener) => {
+      listeners.add(listener);
+      return () => listeners.delete(listener);
     },
     forget: (id) => save(without(id)),
   };

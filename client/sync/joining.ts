@@ -1,22 +1,18 @@
 /** What a joining address does: exchange the link's secret for this device's own token, and remember the board. */
-import { err, ok, type Result } from "#shared/lib/result.ts";
+import { ok, type Result } from "#shared/lib/result.ts";
 import type { BoardGrant, Role } from "#shared/protocol/api.ts";
 import type { Api, ApiProblem } from "./api.ts";
 import type { Device, KnownBoard } from "./device.ts";
+import { type Patience, untilAnswered } from "./until-answered.ts";
 
-export interface JoiningOptions {
+export interface JoiningOptions extends Pick<Patience, "signal"> {
   readonly api: Pick<Api, "join" | "session" | "claimMember">;
   readonly device: Device;
   /** Device clock, ms. */
   readonly now?: () => number;
   /** Called with a sentence while the server cannot be reached; the exchange is tried again by itself. */
   readonly onWaiting?: (sentence: string) => void;
-  /** Stops waiting. */
-  readonly signal?: AbortSignal;
 }
-
-/** Wait (ms) between two tries while the server cannot be reached; the network's return cuts it short. */
-const RETRY_MS = 5000;
 
 const WAITING =
   "The server cannot be reached. Your link is kept on this page and used as soon as there is a connection.";
@@ -45,7 +41,10 @@ export const joinBoard = async (
   options: JoiningOptions,
 ): Promise<Result<KnownBoard, ApiProblem>> => {
   const { api, device, now = Date.now } = options;
-  const granted = await untilAnswered(() => api.join(secret), options);
+  const granted = await untilAnswered(() => api.join(secret), {
+    ...options,
+    onProblem: ({ code, message }) => options.onWaiting?.(code === "offline" ? WAITING : message),
+  });
   if (!granted.ok) return granted;
   const fresh = knownFromGrant(granted.value, now());
   const before = device.board(fresh.board);
@@ -80,31 +79,3 @@ export const claimedAgain = async (
   const { confirmed, memberId: person } = claimed?.ok ? claimed.value : fresh;
   return { memberId: person, confirmed };
 };
-
-const untilAnswered = async <T>(
-  call: () => Promise<Result<T, ApiProblem>>,
-  { onWaiting, signal }: JoiningOptions,
-): Promise<Result<T, ApiProblem>> => {
-  for (;;) {
-    const answer = await call();
-    if (answer.ok || !answer.error.retriable) return answer;
-    onWaiting?.(answer.error.code === "offline" ? WAITING : answer.error.message);
-    // Whoever was told to wait may have given up at once.
-    if (!signal?.aborted) await pause(RETRY_MS, signal);
-    if (signal?.aborted) return err(answer.error);
-  }
-};
-
-/** Waits, but no longer than until the network is back or nobody waits any more. */
-const pause = (ms: number, signal: AbortSignal | undefined): Promise<void> =>
-  new Promise((resolve) => {
-    const done = (): void => {
-      clearTimeout(timer);
-      globalThis.removeEventListener?.("online", done);
-      signal?.removeEventListener("abort", done);
-      resolve();
-    };
-    const timer = setTimeout(done, ms);
-    globalThis.addEventListener?.("online", done);
-    signal?.addEventListener("abort", done);
-  });

@@ -15,6 +15,7 @@ const ENTRY = v.looseObject({
   author: v.looseObject({ member: v.nullable(v.string()), writer: v.string(), role: v.picklist(ROLES) }),
   written: v.array(v.looseObject({ map: v.string(), key: v.string() })),
   refusal: v.optional(v.string()),
+  document: v.optional(v.string()),
 });
 
 export interface KeptEntries {

@@ -1,5 +1,6 @@
 import * as Y from "yjs";
 import type { OutboxEntry } from "#client/store/save-state.ts";
+import type { Id } from "#shared/board/ids.ts";
 
 /** A command in the outbox with what tells whether it is saved. */
 export interface KeptEntry extends OutboxEntry {
@@ -7,6 +8,8 @@ export interface KeptEntry extends OutboxEntry {
   readonly client: number;
   /** The client's clock right after it: saved once the server has everything below on disk. */
   readonly clock: number;
+  /** The document it was written into; absent = the board's first. */
+  readonly document?: Id;
   /** Why it could not be replayed; absent while it still may be saved. */
   readonly refusal?: string;
 }

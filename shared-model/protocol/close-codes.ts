@@ -120,7 +120,7 @@ export const CLOSE_CODES = {
   },
   4508: {
     name: "role-changed",
-    sentence: "A leader has changed what this device may do. It connects again by itself.",
+    sentence: "What this device may do on the board has changed. It connects again by itself.",
     retriable: true,
   },
   4529: {

@@ -60,7 +60,12 @@ describe("over real sockets", () => {
 
   test("a token that opens nothing is turned away with the sentence both sides share", async () => {
     const server = await startTestServer();
-    const session = await open(server.syncUrl, { board: "nowhere", token: "nobody", role: "member" });
+    const session = await open(server.syncUrl, {
+      board: "nowhere",
+      document: "nowhere",
+      token: "nobody",
+      role: "member",
+    });
     await until(session, ({ connection }) => connection === "refused");
     expect(session.outbox.saveState().reason).toBe(
       "This device is not known to the board. Open your joining link again.",

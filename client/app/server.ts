@@ -1,0 +1,5 @@
+import { createApi } from "#client/sync/api.ts";
+import { deviceName } from "#client/sync/device-name.ts";
+
+/** The server this page came from. */
+export const server = createApi({ deviceName: deviceName(navigator) });
