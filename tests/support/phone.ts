@@ -91,7 +91,7 @@ export const openPhone = async (options: PhoneOptions): Promise<Phone> => {
   let again: Promise<void> = Promise.resolve();
   const open = async (mended = false) => {
     const session = await openBoardSession({
-      known: { board, token, role },
+      known: { board, document: board, token, role },
       serverUrl,
       openLocal,
       ...(options.claimOf === undefined ? {} : { claimOf: options.claimOf }),

@@ -130,7 +130,7 @@ export const createSharedDevice = (options: SharedDeviceOptions): SharedDevice =
     opened += 1;
     const tab = `${name}.${opened}`;
     const session = await openBoardSession({
-      known: { board: BOARD, token: role, role },
+      known: { board: BOARD, document: BOARD, token: role, role },
       serverUrl: "ws://board.test",
       openLocal: async () => lagging(tab),
       claimOf: locks ? claims(tab) : () => null,
