@@ -3,11 +3,16 @@
 /** How long (ms) a browser may take to open a database; some never answer. */
 const OPEN_MS = 5000;
 
-/** Settles with `work`, or rejects after `ms`. */
+/** The browser took too long: nothing is known to be broken. */
+export class NoAnswer extends Error {
+  override readonly name = "NoAnswer";
+}
+
+/** Settles with `work`, or rejects with NoAnswer after `ms`. */
 export const within = async <T>(ms: number, work: Promise<T>): Promise<T> => {
   let timer: ReturnType<typeof setTimeout> | undefined;
   const late = new Promise<never>((_, reject) => {
-    timer = setTimeout(() => reject(new Error(`No answer within ${ms} ms`)), ms);
+    timer = setTimeout(() => reject(new NoAnswer(`No answer within ${ms} ms`)), ms);
   });
   try {
     return await Promise.race([work, late]);
@@ -22,7 +27,10 @@ export const settled = <T>(request: IDBRequest<T>): Promise<T> =>
     request.onerror = () => reject(request.error);
   });
 
-/** Opens a database whose first version `create` lays out. Rejects where the browser forbids or breaks it. */
+/**
+ * Opens a database whose first version `create` lays out. Rejects where the browser forbids or breaks it; with NoAnswer
+ * where it takes too long.
+ */
 export const openDatabase = (name: string, create: (db: IDBDatabase) => void): Promise<IDBDatabase> => {
   const opened = new Promise<IDBDatabase>((resolve, reject) => {
     const request = indexedDB.open(name, 1);

@@ -7,7 +7,7 @@
 import * as Y from "yjs";
 import type { Id } from "#shared/board/ids.ts";
 import { forgetClient } from "./client-memory.ts";
-import { deleteDatabase, openDatabase, settled, store } from "./database.ts";
+import { deleteDatabase, NoAnswer, openDatabase, settled, store } from "./database.ts";
 import { forgetDepGig } from "./dep-key.ts";
 import {
   documentName,
@@ -67,7 +67,8 @@ const openOutbox = async (board: Id): Promise<OpenOutbox | null> => {
       });
       if ([ENTRIES, FACTS].every((part) => db.objectStoreNames.contains(part))) return { db, broken: i > 0 };
       db.close();
-    } catch {
+    } catch (error) {
+      if (error instanceof NoAnswer) return null;
       // A damaged database opens as badly as one that is forbidden; only the next name tells which it is.
     }
   return null;

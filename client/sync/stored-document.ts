@@ -4,7 +4,7 @@
  */
 import { IndexeddbPersistence } from "y-indexeddb";
 import * as Y from "yjs";
-import { openDatabase, settled, within } from "./database.ts";
+import { NoAnswer, openDatabase, settled, within } from "./database.ts";
 import { fillFrom, type Salvaged } from "./salvage.ts";
 
 /** How long (ms) the stored document may take to load before we go on without it. */
@@ -28,9 +28,10 @@ export const openStoredDocument = async (name: string): Promise<Opened> => {
   const db = await openDatabase(name, (created) => {
     created.createObjectStore(ROWS, { autoIncrement: true });
     created.createObjectStore("custom");
-  }).catch(() => null);
-  if (db?.objectStoreNames.contains(ROWS) !== true) {
-    db?.close();
+  }).catch(troubleOf);
+  if (typeof db === "string") return db;
+  if (!db.objectStoreNames.contains(ROWS)) {
+    db.close();
     return "unreadable";
   }
   // It reads nothing, into nothing; the filled document takes its place afterwards.
@@ -44,12 +45,15 @@ export const openStoredDocument = async (name: string): Promise<Opened> => {
     persistence._dbref = rows.next;
     persistence._dbsize = rows.values.length;
     return { ...filled, ...storing(persistence, filled.ydoc) };
-  } catch {
-    return closed(persistence, "late");
+  } catch (error) {
+    return closed(persistence, troubleOf(error));
   } finally {
     db.close();
   }
 };
+
+const troubleOf = (error: unknown): "unreadable" | "late" =>
+  error instanceof NoAnswer ? "late" : "unreadable";
 
 /** Starts a database under a new name with what the document holds. */
 export const beginStoredDocument = async (name: string, ydoc: Y.Doc): Promise<StoredDocument | "late"> => {

@@ -202,6 +202,34 @@ describe("[SYNC-3] a damaged copy of the board", () => {
   });
 });
 
+describe("a browser that does not answer", () => {
+  test("is taken for slow, not for damaged: nothing is put aside", async () => {
+    vi.useFakeTimers({ toFake: ["setTimeout", "clearTimeout"] });
+    onTestFinished(() => void vi.useRealTimers());
+    const { board } = start();
+    const local = await openLocalBoard(board);
+    const sentences: string[] = [];
+    local.onMended((sentence) => sentences.push(sentence));
+    local.onTrouble((sentence) => sentences.push(sentence));
+    const silent = vi.spyOn(indexedDB, "open").mockImplementation(() => ({}) as IDBOpenDBRequest);
+    onTestFinished(() => silent.mockRestore());
+    const opening = local.open();
+    await vi.waitFor(async () => {
+      await vi.advanceTimersByTimeAsync(1000);
+      expect(sentences).toEqual([
+        expect.stringMatching(/cannot be read; it is fetched from the server again/),
+      ]);
+    });
+    expect((await opening).getMap("songs").size).toBe(0);
+    const other = openLocalBoard(board);
+    await vi.advanceTimersByTimeAsync(20_000);
+    expect((await other).lasting).toBe(false);
+    silent.mockRestore();
+    await local.close();
+    expect((await names()).filter((name) => name?.startsWith(documentOf(board)))).toEqual([]);
+  });
+});
+
 describe("[SYNC-3] a damaged outbox", () => {
   test("keeps the entries that cannot be read, and counts them in a sentence", async () => {
     const { board, network, open } = start();
