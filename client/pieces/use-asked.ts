@@ -10,10 +10,10 @@ export interface Asked<T> {
 }
 
 /**
- * Asks the server when the screen opens, and again by itself when the network is back after a try that failed.
- * `ask` must keep its reference while it asks for the same thing.
+ * Asks the server when the screen opens, and again by itself when the network is back after a try that failed, and
+ * every `everyMs` while somebody looks. `ask` must keep its reference while it asks for the same thing.
  */
-export const useAsked = <T>(ask: () => AccessAnswer<T>): Asked<T> => {
+export const useAsked = <T>(ask: () => AccessAnswer<T>, everyMs?: number): Asked<T> => {
   const [answer, setAnswer] = useState<Result<T, AccessProblem> | null>(null);
   const current = useRef(0);
   const again = useCallback(async () => {
@@ -29,6 +29,13 @@ export const useAsked = <T>(ask: () => AccessAnswer<T>): Asked<T> => {
       current.current += 1;
     };
   }, [again]);
+  useEffect(() => {
+    if (everyMs === undefined) return;
+    const timer = window.setInterval(() => {
+      if (document.visibilityState === "visible") void again();
+    }, everyMs);
+    return () => window.clearInterval(timer);
+  }, [everyMs, again]);
   const failed = answer !== null && !answer.ok && answer.error.retriable;
   useEffect(() => {
     if (!failed) return;

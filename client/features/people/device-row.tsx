@@ -75,7 +75,7 @@ export const DeviceRow = ({ device, whose, links, leads, onAct }: DeviceRowProps
       trail={
         onAct === undefined ? null : (
           <Menu
-            label={`More about ${name}, ${whose}`}
+            label={`More about ${name}, ${whose}${device.own ? ", this device" : ""}`}
             trigger={<Ellipsis aria-hidden="true" size={20} strokeWidth={1.75} />}
             className="justify-center text-quiet hover:text-ink"
             items={actsOf(device, leads, onAct)}

@@ -12,6 +12,9 @@ import { AddOwnDevice } from "./add-own-device.tsx";
 import { ChangeRole, RemoveDevice, RenameDevice } from "./device-questions.tsx";
 import { type DeviceAct, DeviceRow } from "./device-row.tsx";
 
+/** Somebody may come in while one looks at the list. */
+const FRESH_MS = 15_000;
+
 interface Lists {
   readonly devices: readonly DeviceInfo[];
   readonly links: readonly Link[];
@@ -30,6 +33,7 @@ const useLists = (leads: boolean): Asked<Lists> => {
       // Where a device came in is a help, no need.
       return devices.ok ? ok({ devices: devices.value, links: links.ok ? links.value : [] }) : devices;
     }, [access, board, leads]),
+    FRESH_MS,
   );
 };
 
