@@ -8,6 +8,7 @@ import type { CloseCode } from "#shared/protocol/close-codes.ts";
 import { whyOf } from "./log.ts";
 import { helpText, readSettings, unknownSettings } from "./settings/settings.ts";
 import { type Running, start } from "./start/start.ts";
+import { keepHeapTight } from "./start/tight-heap.ts";
 import { findTool, toolsHelp } from "./upkeep/tools.ts";
 
 const fail = (sentences: readonly string[]): void => {
@@ -49,6 +50,7 @@ const main = async (): Promise<void> => {
     process.stdout.write(`${done.value}\n`);
     return;
   }
+  keepHeapTight();
   const running = await start(settings.value, seedDemo);
   if (!running.ok) return fail([running.error]);
   process.stdout.write(running.value.greeting);

@@ -1,13 +1,15 @@
 /**
- * The real server on SQLite with its default settings, composed with an access policy that lets everybody in.
- * Reads PORT, DATA and the server's own settings. Answers any message from its parent with what it holds.
+ * The real server on SQLite with its default settings, composed as the program does it but for an access
+ * policy that lets everybody in. Reads PORT, DATA and the server's own settings. Answers any message from its parent with what it holds.
  */
 import { createLog } from "#server/log.ts";
 import { createTightrowServer } from "#server/server.ts";
 import { readSettings } from "#server/settings/settings.ts";
+import { keepHeapTight } from "#server/start/tight-heap.ts";
 import { openSqliteStorage } from "#server/storage/sqlite-storage.ts";
 import { openAccess } from "#tests/support/open-access.ts";
 
+keepHeapTight();
 const folder = process.env.DATA ?? "";
 const settings = readSettings({ ...process.env, TIGHTROW_DEMO: "off" });
 if (!settings.ok) throw new Error(settings.error.join(" "));
