@@ -1,6 +1,7 @@
 /**
- * The real server on SQLite with its default settings, composed as the program does it but for an access
- * policy that lets everybody in. Reads PORT, DATA and the server's own settings. Answers any message from its parent with what it holds.
+ * The real server on SQLite with its default settings, composed as the program does it but for an access policy that
+ * lets everybody in. Reads PORT, DATA and the server's own settings. Answers any message from its parent with what it
+ * holds.
  */
 import { createLog } from "#server/log.ts";
 import { createTightrowServer } from "#server/server.ts";
