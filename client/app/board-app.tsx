@@ -16,6 +16,7 @@ import { Screens } from "./screens.tsx";
 import { startShellWorker } from "./shell-worker.ts";
 import { StoreNotes } from "./store-notes.tsx";
 import { type OpenBoard, useOpenBoard } from "./use-open-board.ts";
+import { WithPresence } from "./with-presence.tsx";
 
 const home = (
   <TextLink standing href="#/">
@@ -89,8 +90,10 @@ export const BoardApp = ({ id }: { readonly id: string }) => {
   if (open === null || open.known.board !== id) return <AppFrame>{null}</AppFrame>;
   return (
     <OpenBoardContext value={open}>
-      <BoardProvider boardId={id} store={open.store} presence={open.presence}>
-        <Inside board={open} />
+      <BoardProvider boardId={id} store={open.store}>
+        <WithPresence board={open}>
+          <Inside board={open} />
+        </WithPresence>
       </BoardProvider>
     </OpenBoardContext>
   );

@@ -17,7 +17,12 @@ export const loadAhead = (routes: readonly ScreenRoute[]): void => {
   const next = async () => {
     for (const route of rest) await route.screen.load().catch(route.screen.forgetFailure);
   };
+  whenIdle(() => void next());
+};
+
+/** Runs `work` once the page has nothing better to do. */
+export const whenIdle = (work: () => void): void => {
   // Safari has no requestIdleCallback.
-  if ("requestIdleCallback" in window) window.requestIdleCallback(() => void next());
-  else setTimeout(() => void next(), 1000);
+  if ("requestIdleCallback" in window) window.requestIdleCallback(work);
+  else setTimeout(work, 1000);
 };

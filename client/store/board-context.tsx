@@ -1,13 +1,11 @@
 import { createContext, type ReactNode, useContext, useEffect, useMemo } from "react";
 import type { BoardStore } from "./board-store.ts";
-import { ALONE, type PresenceStore } from "./presence.ts";
 import { createSongViews, type SongView } from "./song-view.ts";
 import { createViewpointStore, type ViewpointStore } from "./viewpoint-store.ts";
 
 interface BoardContextValue {
   readonly boardId: string;
   readonly store: BoardStore;
-  readonly presence: PresenceStore;
   readonly viewpoints: ViewpointStore;
   readonly songView: (song: string) => SongView | null;
 }
@@ -18,13 +16,10 @@ const BoardContext = createContext<BoardContextValue | null>(null);
 export const BoardProvider = ({
   boardId,
   store,
-  presence = ALONE,
   children,
 }: {
   readonly boardId: string;
   readonly store: BoardStore;
-  /** Who else is there; nobody unless given. */
-  readonly presence?: PresenceStore;
   readonly children: ReactNode;
 }) => {
   const value = useMemo(() => {
@@ -33,11 +28,10 @@ export const BoardProvider = ({
     return {
       boardId,
       store,
-      presence,
       viewpoints,
       songView: (song: string) => views(song, viewpoints.current()),
     };
-  }, [store, presence, boardId]);
+  }, [store, boardId]);
   // Midnight passes while a phone lies on a music stand.
   useEffect(() => {
     const timer = window.setInterval(value.viewpoints.refresh, 60_000);

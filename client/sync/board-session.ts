@@ -1,6 +1,6 @@
 /** One open board: its document, the outbox for its commands, and the connection to the server. */
+import type { WebsocketProvider } from "y-websocket";
 import type * as Y from "yjs";
-import type { PresenceChannel } from "#client/store/presence.ts";
 import type { Id } from "#shared/board/ids.ts";
 import { type BoardDocument, createBoardDocument } from "#shared/document/board-document.ts";
 import type { AskClosed } from "./carry-over.ts";
@@ -21,7 +21,8 @@ export interface BoardSession {
   readonly document: BoardDocument;
   readonly ydoc: Y.Doc;
   readonly outbox: SyncOutbox;
-  readonly presence: PresenceChannel;
+  /** The connection, for what travels beside the document. */
+  readonly provider: WebsocketProvider;
   /** Tries to connect at once, also after the server turned this device away. */
   readonly reconnect: () => void;
   /** Takes over what the session before this one, of the same board and closed by now, still has to send. */
@@ -124,7 +125,7 @@ export const openBoardSession = async (options: BoardSessionOptions): Promise<Bo
     document,
     ydoc,
     outbox,
-    presence: connection.presence,
+    provider: connection.provider,
     reconnect: connection.reconnect,
     succeed: (before) =>
       before.outbox.handOver(async (entries, stored) => {

@@ -3,7 +3,6 @@ import * as decoding from "lib0/decoding";
 import * as encoding from "lib0/encoding";
 import { WebsocketProvider } from "y-websocket";
 import * as Y from "yjs";
-import type { PresenceChannel } from "#client/store/presence.ts";
 import type { Id } from "#shared/board/ids.ts";
 import type { Role } from "#shared/protocol/api.ts";
 import { type CloseCode, closeReason, isRetriable } from "#shared/protocol/close-codes.ts";
@@ -13,7 +12,6 @@ import type { ClientId } from "./client-id.ts";
 import { muteAwareness } from "./mute-awareness.ts";
 import type { SyncOutbox } from "./outbox.ts";
 import { type PageSignals, pageSignals } from "./page-signals.ts";
-import { openPresence } from "./presence-channel.ts";
 import { isIncomplete } from "./salvage.ts";
 import type { SaveStatus } from "./save-status.ts";
 
@@ -45,7 +43,8 @@ export interface ConnectionOptions {
 }
 
 export interface BoardConnection {
-  readonly presence: PresenceChannel;
+  /** What presence travels on, once it is loaded. */
+  readonly provider: WebsocketProvider;
   /** Tries at once, also after the server turned this device away. */
   readonly reconnect: () => void;
   /** Brings the outbox up to date now; while there is no agreement, the next one does. */
@@ -76,7 +75,8 @@ export const openBoardConnection = (options: ConnectionOptions): BoardConnection
     outbox.acknowledge(durable);
     clientId.heard(durable);
   };
-  const presence = openPresence(provider);
+  // Until presence is loaded, the frames about it only keep the connection alive.
+  provider.messageHandlers[MESSAGE.awareness] = () => {};
   // The provider sends the document's every change; a guest's device may hold changes from a better day.
   if (role === "guest") ydoc.off("update", provider._updateHandler);
   const recover = followAgreement(provider, options);
@@ -106,7 +106,7 @@ export const openBoardConnection = (options: ConnectionOptions): BoardConnection
   provider.connect();
 
   return {
-    presence,
+    provider,
     recover,
     reconnect: () => {
       if (isTurnedAway()) status.patch({ connection: "connecting" });
@@ -115,7 +115,6 @@ export const openBoardConnection = (options: ConnectionOptions): BoardConnection
     },
     close: () => {
       stopListening();
-      presence.close();
       provider.destroy();
       stopWatching();
       stopWaiting();

@@ -56,6 +56,8 @@ export const openPresence = (provider: WebsocketProvider): OpenPresence => {
     if (status === "connected" && state !== null) awareness.setLocalState(state);
   };
   provider.on("status", follow);
+  // Who was there already was told before anybody listened here.
+  if (provider.wsconnected) provider.ws?.send(Uint8Array.of(MESSAGE.queryAwareness));
 
   return {
     announce: (present) => awareness.setLocalState(present === null ? null : { ...present }),

@@ -1,15 +1,21 @@
 /** Who is where, over the real connection and the real server with a network in between. */
 import { expect, onTestFinished, test } from "vitest";
 import { createIdentity } from "#client/store/identity.ts";
-import { createPresenceStore, type PresenceStore } from "#client/store/presence.ts";
+import type { PresenceStore } from "#client/store/presence.ts";
+import { createPresenceStore } from "#client/store/presence-store.ts";
+import { openPresence } from "#client/sync/presence-channel.ts";
 import type { Role } from "#shared/protocol/api.ts";
 import { type BandNight, bandNight } from "#tests/support/band-night.ts";
 import type { Phone } from "#tests/support/phone.ts";
 
 const presenceOf = (phone: Phone, member: string | null, role: Role = "member"): PresenceStore => {
   const identity = createIdentity({ member, writer: phone.name, role });
-  const store = createPresenceStore(phone.session().presence, identity);
-  onTestFinished(() => store.close());
+  const channel = openPresence(phone.session().provider);
+  const store = createPresenceStore(channel, identity);
+  onTestFinished(() => {
+    store.close();
+    channel.close();
+  });
   return store;
 };
 

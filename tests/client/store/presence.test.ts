@@ -1,13 +1,8 @@
 import fc from "fast-check";
 import { afterEach, beforeEach, describe, expect, test, vi } from "vitest";
 import { createIdentity } from "#client/store/identity.ts";
-import {
-  createPresenceStore,
-  type Place,
-  type PresenceChannel,
-  type Present,
-  readPresent,
-} from "#client/store/presence.ts";
+import type { Place, PresenceChannel, Present } from "#client/store/presence.ts";
+import { createPresenceStore, readPresent } from "#client/store/presence-store.ts";
 import type { Role } from "#shared/protocol/api.ts";
 import { laws } from "#tests/support/fuzz.ts";
 

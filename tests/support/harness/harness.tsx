@@ -14,7 +14,8 @@ import { BandAccessProvider } from "#client/store/band-access.ts";
 import { BoardProvider } from "#client/store/board-context.tsx";
 import { type BoardStore, createBoardStore } from "#client/store/board-store.ts";
 import { createIdentity } from "#client/store/identity.ts";
-import { createPresenceStore } from "#client/store/presence.ts";
+import { PresenceContext } from "#client/store/presence-hooks.ts";
+import { createPresenceStore } from "#client/store/presence-store.ts";
 import { createLocalOutbox } from "#client/store/save-state.ts";
 import { randomId } from "#client/sync/random-id.ts";
 import { ToastRegion } from "#client/ui/toast.tsx";
@@ -97,19 +98,21 @@ if (root !== null)
     <StrictMode>
       <Router hook={useHashLocation}>
         <BandAccessProvider value={access}>
-          <BoardProvider boardId="demo" store={store} presence={presence}>
-            <ToastRegion>
-              <Switch>
-                <Route path="/b/:board" nest>
-                  {({ board }) => <BoardScreens board={board} />}
-                </Route>
-                <Route>
-                  <AppFrame>
-                    <Screens screens={OPEN_SCREENS} />
-                  </AppFrame>
-                </Route>
-              </Switch>
-            </ToastRegion>
+          <BoardProvider boardId="demo" store={store}>
+            <PresenceContext value={presence}>
+              <ToastRegion>
+                <Switch>
+                  <Route path="/b/:board" nest>
+                    {({ board }) => <BoardScreens board={board} />}
+                  </Route>
+                  <Route>
+                    <AppFrame>
+                      <Screens screens={OPEN_SCREENS} />
+                    </AppFrame>
+                  </Route>
+                </Switch>
+              </ToastRegion>
+            </PresenceContext>
           </BoardProvider>
         </BandAccessProvider>
       </Router>
