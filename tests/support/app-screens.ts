@@ -33,6 +33,7 @@ export const APP_SCREENS: readonly AppScreen[] = [
   { name: "questions", path: "/questions" },
   { name: "people", path: "/people" },
   { name: "settings", path: "/settings" },
+  { name: "history", path: "/history" },
   { name: "who", path: "/who" },
   { name: "start", path: "/start" },
 ];
