@@ -1,4 +1,5 @@
 import { isIPv6 } from "node:net";
+import { createSteadyClock } from "../steady-clock.ts";
 
 const MINUTE_MS = 60_000;
 
@@ -8,7 +9,9 @@ export type RateBound = (who: string) => boolean;
 /** At most `perMinute` tries of one address (or name) within a minute that begins with its first try. */
 export const createRateBound = (perMinute: number, clock: () => number): RateBound => {
   const tries = new Map<string, { readonly since: number; count: number }>();
-  let sweptAt = clock();
+  // On a clock that is set back by a year, everybody's minute would last a year.
+  const elapsed = createSteadyClock(clock);
+  let sweptAt = elapsed();
 
   const sweep = (now: number): void => {
     if (now - sweptAt < MINUTE_MS) return;
@@ -18,7 +21,7 @@ export const createRateBound = (perMinute: number, clock: () => number): RateBou
 
   return (who) => {
     const address = neighbourhood(who);
-    const now = clock();
+    const now = elapsed();
     sweep(now);
     const known = tries.get(address);
     if (known === undefined || now - known.since >= MINUTE_MS) {

@@ -28,6 +28,8 @@ export interface Nightly {
   tick(): Promise<void>;
 }
 
+const RETRY_MS = 3_600_000;
+
 const NAME = /^tightrow-(\d{4}-\d{2}-\d{2})\.db$/;
 
 /** Name of a day's backup; `day` as year-month-day. */
@@ -38,13 +40,19 @@ const dayOf = (moment: Date): string => {
   return `${moment.getFullYear()}-${two(moment.getMonth() + 1)}-${two(moment.getDate())}`;
 };
 
-/** Of these file names, the backups that retention no longer keeps. Other names are never among them. */
-export const outdated = (names: readonly string[], { days, months }: Retention): string[] => {
-  const backups = names.filter((name) => NAME.test(name)).sort();
+/**
+ * Of these file names, the backups that retention no longer keeps on the day `today`. Other names are never among them.
+ * A backup of a later day was made while the clock was wrong: it goes before the others, whichever day is the wrong one,
+ * so that the backup just made always stays.
+ */
+export const outdated = (names: readonly string[], { days, months }: Retention, today: string): string[] => {
+  const dated = names.filter((name) => NAME.test(name)).sort();
+  const isLater = (name: string): boolean => name > backupName(today);
+  const backups = [...dated.filter(isLater), ...dated.filter((name) => !isLater(name))];
   const newest = new Set(backups.slice(Math.max(0, backups.length - days)));
   const firstOfMonth = new Map<string, string>();
   for (const name of backups) {
-    const month = (NAME.exec(name)?.[1] ?? "").slice(0, 7);
+    const month = `${(NAME.exec(name)?.[1] ?? "").slice(0, 7)}${isLater(name) ? " later" : ""}`;
     if (!firstOfMonth.has(month)) firstOfMonth.set(month, name);
   }
   const firsts = [...firstOfMonth.values()];
@@ -57,26 +65,30 @@ export const createNightlyBackups = (parts: NightlyParts): Nightly => {
   const { folder, retention, hour, write, now, log } = parts;
   let running = false;
   /** A day whose backup failed is tried again an hour later, not every minute. */
-  let notBefore = 0;
+  let failedAt: number | null = null;
+  const failedLately = (moment: number): boolean =>
+    failedAt !== null && Math.abs(moment - failedAt) < RETRY_MS;
 
   const backUp = async (day: string): Promise<void> => {
     const started = now().getTime();
     await write(join(folder, backupName(day)));
     log.info("backed-up", { day, ms: now().getTime() - started });
-    for (const name of outdated(readdirSync(folder), retention)) rmSync(join(folder, name), { force: true });
+    for (const name of outdated(readdirSync(folder), retention, day))
+      rmSync(join(folder, name), { force: true });
   };
 
   return {
     async tick() {
       const moment = now();
       const day = dayOf(moment);
-      if (running || retention.days === 0 || moment.getHours() < hour || moment.getTime() < notBefore) return;
+      if (running || retention.days === 0 || moment.getHours() < hour || failedLately(moment.getTime()))
+        return;
       running = true;
       try {
         mkdirSync(folder, { recursive: true, mode: 0o700 });
         if (!readdirSync(folder).includes(backupName(day))) await backUp(day);
       } catch (error) {
-        notBefore = moment.getTime() + 3_600_000;
+        failedAt = moment.getTime();
         log.error("not-backed-up", { day, why: whyOf(error) });
       } finally {
         running = false;

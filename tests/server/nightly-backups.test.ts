@@ -83,6 +83,33 @@ test("the newest days and the first of each of the last months stay; other files
   ]);
 });
 
+test("a clock that was a year off neither throws today's backup away nor makes it again every minute", async () => {
+  const { nightly, at, files, folder, events } = await setup();
+  mkdirSync(folder, { recursive: true });
+  const wrong = ["2032-05-04", "2032-05-05", "2032-05-06", "2032-05-07"];
+  for (const day of wrong) writeFileSync(join(folder, backupName(day)), "made under a wrong clock");
+  at(new Date(2031, 4, 6, 4, 0));
+  await nightly.tick();
+  expect(files()).toContain("tightrow-2031-05-06.db");
+  at(new Date(2030, 4, 6, 4, 0));
+  await nightly.tick();
+  await nightly.tick();
+  expect(files()).toContain("tightrow-2030-05-06.db");
+  expect(events).toEqual(["backed-up", "backed-up"]);
+});
+
+test("a backup that failed is tried again within the hour when the clock is set back meanwhile", async () => {
+  const { nightly, at, files, events, fill } = await setup();
+  fill(true);
+  at(new Date(2032, 4, 6, 4, 0));
+  await nightly.tick();
+  fill(false);
+  at(new Date(2031, 4, 6, 4, 1));
+  await nightly.tick();
+  expect(files()).toEqual(["tightrow-2031-05-06.db"]);
+  expect(events).toEqual(["not-backed-up", "backed-up"]);
+});
+
 test("retention never names more than it may, and never the newest", () => {
   const day = fc
     .date({ min: new Date(2030, 0, 1), max: new Date(2033, 0, 1), noInvalidDate: true })
@@ -92,14 +119,17 @@ test("retention never names more than it may, and never the newest", () => {
       fc.uniqueArray(day, { minLength: 1, maxLength: 60 }),
       fc.nat(30),
       fc.nat(12),
-      (dates, days, months) => {
-        const names = dates.map(backupName).sort();
-        const gone = outdated(names, { days, months });
+      day,
+      (dates, days, months, today) => {
+        const all = dates.map(backupName).sort();
+        const later = all.filter((name) => name > backupName(today));
+        const names = [...later, ...all.filter((name) => !later.includes(name))];
+        const gone = outdated(all, { days, months }, today);
         const left = names.filter((name) => !gone.includes(name));
         expect(left.slice(-days || names.length + 1)).toEqual(days === 0 ? [] : names.slice(-days));
         expect(left.length).toBeLessThanOrEqual(days + months);
         // What stays today stays when the same is asked again.
-        expect(outdated(left, { days, months })).toEqual([]);
+        expect(outdated(left, { days, months }, today)).toEqual([]);
       },
     ),
     { numRuns: 1000 },
