@@ -9,6 +9,7 @@ import type { Board, SongFile } from "#shared/board/board.ts";
 import { type BoardDocument, createBoardDocument } from "#shared/document/board-document.ts";
 import { createBoardReader, readBoard } from "#shared/document/read/board-reader.ts";
 import { chairsOfBody, songOfBody } from "#shared/document/read/read-card.ts";
+import { ROOT_MAP_NAMES } from "#shared/document/root-maps.ts";
 import { laws } from "#tests/support/fuzz.ts";
 import { FOUNDATION, litter, playOn, rolls } from "#tests/support/random-steps.ts";
 
@@ -46,6 +47,30 @@ describe("the reader", () => {
         fc.property(fc.array(fc.oneof(rolls, litter, litter), { minLength: 1, maxLength: 12 }), (steps) => {
           const document = createBoardDocument(new Y.Doc());
           playOn(document, [...FOUNDATION, ...steps], (board) => expect(board).toEqual(readBoard(document)));
+        }),
+        laws(),
+      );
+    },
+    timeout,
+  );
+
+  test(
+    "[DOC-2] says what a reading from scratch says when keys are gone, which no command does",
+    () => {
+      const gone = fc.array(fc.tuple(fc.nat(), fc.nat()), { minLength: 1, maxLength: 6 });
+      fc.assert(
+        fc.property(fc.array(fc.oneof(rolls, litter), { maxLength: 12 }), gone, (steps, picks) => {
+          const ydoc = new Y.Doc();
+          const document = createBoardDocument(ydoc);
+          playOn(document, [...FOUNDATION, ...steps], () => {});
+          const reader = createBoardReader(document);
+          document.onTouched((touched) => reader.refresh(touched));
+          for (const [a, b] of picks) {
+            const maps = ROOT_MAP_NAMES.filter((name) => ydoc.getMap(name).size > 0);
+            const map = ydoc.getMap(maps[a % Math.max(1, maps.length)] ?? "band");
+            map.delete([...map.keys()].sort()[b % Math.max(1, map.size)] ?? "");
+            expect(reader.board()).toEqual(readBoard(document));
+          }
         }),
         laws(),
       );

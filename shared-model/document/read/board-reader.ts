@@ -29,6 +29,24 @@ export interface BoardReader {
 
 /** Reads the whole document once and then follows it by touched keys. */
 export const createBoardReader = (document: BoardDocument): BoardReader => {
+  let reader = readAndFollow(document);
+  return {
+    board: () => reader.board(),
+    refresh: (touched) => {
+      // No command deletes a key. Where one is gone all the same, other records may have hung on it: read anew.
+      if (isSomethingGone(document, touched)) reader = readAndFollow(document);
+      return reader.refresh(touched);
+    },
+  };
+};
+
+const isSomethingGone = (document: BoardDocument, touched: Touched): boolean => {
+  for (const [map, keys] of touched)
+    for (const key of keys) if (document.get(map, key) === undefined) return true;
+  return false;
+};
+
+const readAndFollow = (document: BoardDocument): BoardReader => {
   const issues = createIssueLog();
   const index = Object.fromEntries(
     ROOT_MAP_NAMES.map((map) => [map, createKeyIndex(document, map, LEAD[map], issues)]),
@@ -116,6 +134,7 @@ export const createBoardReader = (document: BoardDocument): BoardReader => {
       for (const [map, keys] of touched) {
         const found = new Set<string>();
         for (const key of keys) {
+          if (document.get(map, key) === undefined) continue;
           const group = index[map].take(key);
           if (group !== null) found.add(group);
         }
