@@ -22,10 +22,10 @@ const browserStorage = (): Storage | null => {
   }
 };
 
-const openGig = ({ board, token }: KnownBoard): DepGigStore =>
+const openGig = (known: KnownBoard): DepGigStore =>
   createDepGig({
-    api: createDepApi(token),
-    shelf: openDepShelf(board, browserStorage()),
+    api: createDepApi(known.token),
+    shelf: openDepShelf(known, browserStorage()),
     signals: pageSignals(),
     now: Date.now,
     newId: randomId,

@@ -135,6 +135,7 @@ export const createDepGig = (parts: DepGigParts): DepGigStore => {
     const looked = await api.look(shelf.read().shown?.tag ?? null);
     if (!looked.ok) return failed(looked.error);
     shelf.change((memory) => ({
+      ...memory,
       shown: looked.value ?? memory.shown,
       asOf: now(),
       answers: memory.answers.filter(({ answer }) => !before.has(answer.id)),

@@ -7,6 +7,8 @@ import { DEP_GIG, type TaggedGig } from "./dep-api.ts";
 import { depKey } from "./dep-key.ts";
 
 export interface DepMemory {
+  /** Moment (ms) the way in ends for which this was kept. Another way in may be for another gig. */
+  readonly until: number | null;
   readonly shown: TaggedGig | null;
   /** Moment (ms, device clock) it last equalled the server's; null = never. */
   readonly asOf: number | null;
@@ -14,7 +16,7 @@ export interface DepMemory {
   readonly answers: readonly KeptAnswer[];
 }
 
-const EMPTY: DepMemory = { shown: null, asOf: null, answers: [] };
+const EMPTY: DepMemory = { until: null, shown: null, asOf: null, answers: [] };
 
 const ANSWER: v.GenericSchema<unknown, DepAnswer> = v.variant("kind", [
   v.object({ id: v.string(), kind: v.literal("got it"), card: v.string() }),
@@ -47,6 +49,7 @@ const parse = (text: string | null): DepMemory => {
     return parsed.success ? parsed.output : fallback;
   };
   return {
+    until: part("until", v.nullable(v.number()), null),
     shown: part("shown", v.nullable(SHOWN), null),
     asOf: part("asOf", v.nullable(v.number()), null),
     answers: part("answers", v.array(v.unknown()), []).flatMap((one) => {
@@ -64,8 +67,16 @@ export interface DepShelf {
   readonly remembers: () => boolean;
 }
 
-/** Opens what is kept for one board. `storage` null = memory only. */
-export const openDepShelf = (board: Id, storage: Pick<Storage, "getItem" | "setItem"> | null): DepShelf => {
+/**
+ * Opens what is kept for one board. What was shown by another way in, such as last month's link, is dropped; answers
+ * are kept until the server has judged them.
+ * @param known the way in, which ends at `expiresAt` (ms, server clock; null = never)
+ * @param storage null = memory only
+ */
+export const openDepShelf = (
+  { board, expiresAt: until }: { readonly board: Id; readonly expiresAt: number | null },
+  storage: Pick<Storage, "getItem" | "setItem"> | null,
+): DepShelf => {
   let failed = storage === null;
   let last: { readonly text: string | null; readonly memory: DepMemory } = { text: null, memory: EMPTY };
   const read = (): DepMemory => {
@@ -78,21 +89,19 @@ export const openDepShelf = (board: Id, storage: Pick<Storage, "getItem" | "setI
     }
     return last.memory;
   };
-  return {
-    read,
-    // Read first: another tab may have written since.
-    change: (change) => {
-      const memory = change(read());
-      const text = JSON.stringify(memory);
-      last = { text, memory };
-      if (storage === null) return;
-      try {
-        storage.setItem(depKey(board), text);
-        failed = false;
-      } catch {
-        failed = true;
-      }
-    },
-    remembers: () => !failed,
+  // Read first: another tab may have written since.
+  const change: DepShelf["change"] = (changed) => {
+    const memory = changed(read());
+    const text = JSON.stringify(memory);
+    last = { text, memory };
+    if (storage === null) return;
+    try {
+      storage.setItem(depKey(board), text);
+      failed = false;
+    } catch {
+      failed = true;
+    }
   };
+  if (read().until !== until) change(({ answers }) => ({ ...EMPTY, until, answers }));
+  return { read, change, remembers: () => !failed };
 };

@@ -48,7 +48,9 @@ export const joinBoard = async (
   if (!granted.ok) return granted;
   const fresh = knownFromGrant(granted.value, now());
   const before = device.board(fresh.board);
-  if (before !== null && RANK[before.role] >= RANK[fresh.role] && (await isStillLetIn(api, before))) {
+  // A dep's next link may be for another gig, so it counts.
+  const keeps = before !== null && before.role !== "dep" && RANK[before.role] >= RANK[fresh.role];
+  if (keeps && (await isStillLetIn(api, before))) {
     device.update(fresh.board, { lastOpened: now() });
     return ok({ ...before, lastOpened: now() });
   }

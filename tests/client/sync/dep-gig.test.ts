@@ -86,11 +86,11 @@ const fakeStorage = () => {
 type Shelf = Parameters<typeof openDepShelf>[1];
 
 let minted = 0;
-const open = (server: FakeServer, storage: Shelf = fakeStorage()) => {
+const open = (server: FakeServer, storage: Shelf = fakeStorage(), expiresAt = 5000) => {
   let back = () => {};
   const store = createDepGig({
     api: server.api,
-    shelf: openDepShelf("harbour-board", storage),
+    shelf: openDepShelf({ board: "harbour-board", expiresAt }, storage),
     signals: {
       listen: (on) => {
         back = on.back;
@@ -205,6 +205,20 @@ test("when the way in has ended the band's gig leaves the phone, and what was no
   expect([...storage.items.values()].join()).not.toContain("Marzipan");
 });
 
+test("a link to another gig drops what the last one showed, and keeps what was not sent", async () => {
+  const [server, storage] = [fakeServer(), fakeStorage()];
+  const first = open(server, storage);
+  await first.store.refresh();
+  server.down = OFFLINE;
+  first.store.ask("diesel", null, "Still there?");
+  await first.store.refresh();
+  first.store.close();
+  const next = open(server, storage, 9000);
+  expect(next.store.state()).toMatchObject({ gig: null, asOf: null });
+  expect(next.store.state().answers).toHaveLength(1);
+  next.store.close();
+});
+
 test("a server that is in trouble takes nothing away", async () => {
   const server = fakeServer();
   const { store } = open(server);
@@ -260,14 +274,20 @@ test("whatever stands in the storage is read without throwing, and answers that 
         fc.jsonValue().map((value) => JSON.stringify(value)),
       ),
       (text) => {
-        const memory = openDepShelf("b", { getItem: () => text, setItem: () => {} }).read();
+        const memory = openDepShelf(
+          { board: "b", expiresAt: null },
+          { getItem: () => text, setItem: () => {} },
+        ).read();
         expect(Array.isArray(memory.answers)).toBe(true);
       },
     ),
     { numRuns: 1000 },
   );
   const text = JSON.stringify({ shown: { gig: 7 }, answers: [good, { answer: 1 }, null] });
-  expect(openDepShelf("b", { getItem: () => text, setItem: () => {} }).read()).toEqual({
+  expect(
+    openDepShelf({ board: "b", expiresAt: null }, { getItem: () => text, setItem: () => {} }).read(),
+  ).toEqual({
+    until: null,
     shown: null,
     asOf: null,
     answers: [good],

@@ -81,6 +81,15 @@ describe("joining a board", () => {
     expect(device.board("fuses")?.token).toBe("old");
   });
 
+  test("by a dep's next link takes it, because it may be for another gig", async () => {
+    const device = openDevice(null);
+    const first = { ...grant("dep", "first gig"), memberId: "karim" };
+    const next = { ...grant("dep", "next gig"), memberId: "karim" };
+    for (const granted of [first, next])
+      await joinBoard("s", { api: apiWith({ join: async () => ok(granted) }), device, now: () => NOW });
+    expect(device.board("fuses")).toMatchObject({ token: "next gig", role: "dep", memberId: "karim" });
+  });
+
   test("by a stronger link, or after being put out, takes the new way in and stays the same person", async () => {
     for (const [role, before] of [
       ["leader", "member"],
