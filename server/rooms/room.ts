@@ -138,7 +138,7 @@ export class Room {
   sendMissing(to: Connection, stateVector: Uint8Array): void {
     // Read on its own first: what fails afterwards is not the client's fault.
     const heads = orMalformed(() => Y.decodeStateVector(stateVector));
-    if (heads.size > 0) this.kept.use((live) => to.send(missingFrame(live.missingFor(stateVector))));
+    if (heads.size > 0) this.kept.use((live) => this.#sendAffordable(to, live.missingFor(stateVector)));
     else if (to.afford(this.kept.facts.bytes)) this.kept.sendWhole((frame) => to.send(frame));
   }
 
@@ -250,6 +250,11 @@ export class Room {
   lose(): void {
     this.#parts.onLost(this);
     this.closeAll(1011);
+  }
+
+  /** What a device lacks costs as much to write out as it is long. */
+  #sendAffordable(to: Connection, missing: Uint8Array): void {
+    if (to.afford(missing.length)) to.send(missingFrame(missing));
   }
 
   /** False when the update broke the document, and its sender has been sent away. */
