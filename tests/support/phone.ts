@@ -75,6 +75,8 @@ export interface PhoneOptions extends Pick<BoardSessionOptions, "serverUrl" | "c
   /** The name of its role unless given, for servers that let everybody in. */
   readonly token?: string;
   readonly member?: string | null;
+  /** The phone's own clock, ms; the clock of all unless given. */
+  readonly now?: () => number;
   readonly disk?: Disk;
   /** Where the phone keeps the board; a disk in memory unless given. */
   readonly openLocal?: (board: string) => Promise<LocalBoard>;
@@ -86,6 +88,7 @@ export const BOARD = "six-spare-fuses";
 export const openPhone = async (options: PhoneOptions): Promise<Phone> => {
   const { network, name, board = BOARD, role = "leader", member = null, disk = createDisk() } = options;
   const { openLocal = async () => localOn(disk), token = role, serverUrl = "ws://board.test" } = options;
+  const { now = Date.now } = options;
   const signals = { listen: () => () => {} };
   let commands = 0;
   let again: Promise<void> = Promise.resolve();
@@ -98,6 +101,7 @@ export const openPhone = async (options: PhoneOptions): Promise<Phone> => {
       WebSocketPolyfill: network.socketFor(name),
       random: () => 0.5,
       signals,
+      now,
       mended,
       onSetAside: () => {
         again = restart(true);
@@ -107,7 +111,7 @@ export const openPhone = async (options: PhoneOptions): Promise<Phone> => {
       document: session.document,
       outbox: session.outbox,
       identity: createIdentity({ member, writer: name, role }),
-      now: Date.now,
+      now,
       newId: () => {
         commands += 1;
         return `${name}-${commands}`;
