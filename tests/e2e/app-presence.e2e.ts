@@ -1,6 +1,6 @@
 /** Two people on the whole product who see where the other is. */
 import { expect, test } from "vitest";
-import { cell, enterDemo, untilSaid } from "#tests/support/app.ts";
+import { cell, enterDemo } from "#tests/support/app.ts";
 import { testApp, UNREACHABLE } from "#tests/support/app-test.ts";
 import { LAPTOP, PHONE } from "#tests/support/browser.ts";
 
@@ -23,10 +23,9 @@ test("who opens a part on the phone stands in its cell on the laptop, moves on, 
   await drums.getByText("LB", { exact: true }).waitFor({ state: "detached" });
   await laptop.page.getByText(/Lucía Borrasco: in the room/).waitFor({ state: "attached" });
 
-  await phone.context.setOffline(true);
-  await laptop.page.getByText(/^Here: /).waitFor({ state: "detached", timeout: 60_000 });
-  await phone.context.setOffline(false);
-  await untilSaid(phone.page, "all saved");
+  await t.app.kill();
+  await laptop.page.getByText(/^Here: /).waitFor({ state: "detached" });
+  await t.app.start();
   await laptop.page.getByText("Here: LB", { exact: true }).waitFor();
 
   // The phone's board shows the laptop's person where the focus is.

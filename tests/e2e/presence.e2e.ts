@@ -55,7 +55,7 @@ test("people stand in their cells by their initials, and in a line with the boar
   expect(await page.getByText("TW", { exact: true }).count(), "oneself is not shown").toBe(0);
   expect(await page.getByText(/^Here: /).textContent()).toBe("Here: LB, MP, ?");
   // Whoever cannot see the initials hears the names.
-  expect(await cell(page, SONG, SECOND).ariaSnapshot()).toContain("Lucía Borrasco here");
+  expect(await cell(page, SONG, SECOND).ariaSnapshot()).toContain("Lucía Borrasco, somebody unnamed here");
   await page.getByText(/Here now\. .*Lucía Borrasco: .*, Drums/).waitFor({ state: "attached" });
   await show(page);
   await page.getByText(/^Here: /).waitFor({ state: "detached" });
@@ -69,21 +69,21 @@ test("the focused cell is where this device is, and an empty-handed focus leaves
       const { screen, song, chair } = window.harness.others.own() ?? {};
       return [screen, song, chair];
     });
-  await expect.poll(own).toEqual(["board", null, null]);
+  await expect.poll(own, { timeout: 15_000 }).toEqual(["board", null, null]);
   await cell(page, SONG, FIRST).focus();
-  await expect.poll(own).toEqual(["board", SONG, FIRST]);
+  await expect.poll(own, { timeout: 15_000 }).toEqual(["board", SONG, FIRST]);
   await page.keyboard.press("Home");
-  await expect.poll(own).toEqual(["board", SONG, null]);
+  await expect.poll(own, { timeout: 15_000 }).toEqual(["board", SONG, null]);
   await page.getByLabel("Find a song").focus();
-  await expect.poll(own).toEqual(["board", null, null]);
+  await expect.poll(own, { timeout: 15_000 }).toEqual(["board", null, null]);
   await page.goto(`${t.address}/#/b/demo/songs/${SONG}/part/${SECOND}`);
-  await expect.poll(own).toEqual(["part", SONG, SECOND]);
+  await expect.poll(own, { timeout: 15_000 }).toEqual(["part", SONG, SECOND]);
   await page.goto(`${t.address}/#/b/demo/songs/${SONG}`);
-  await expect.poll(own).toEqual(["song", SONG, null]);
+  await expect.poll(own, { timeout: 15_000 }).toEqual(["song", SONG, null]);
   await page.goto(`${t.address}/#/b/demo/room/${SONG}`);
-  await expect.poll(own).toEqual(["room", SONG, null]);
+  await expect.poll(own, { timeout: 15_000 }).toEqual(["room", SONG, null]);
   await page.goto(`${t.address}/#/b/demo/gigs`);
-  await expect.poll(own).toEqual(["elsewhere", null, null]);
+  await expect.poll(own, { timeout: 15_000 }).toEqual(["elsewhere", null, null]);
 });
 
 test("the song that is open on one's own parts is where one is", async () => {
@@ -91,7 +91,9 @@ test("the song that is open on one's own parts is where one is", async () => {
   await page.goto(`${t.address}/?as=lucia&role=member#/b/demo/parts`);
   await page.locator("summary").filter({ hasText: "Umbrella for the Tram Inspector" }).click();
   const own = () => page.evaluate(() => window.harness.others.own());
-  await expect.poll(own).toMatchObject({ screen: "parts", song: "demo-song-ut", member: "demo-lucia" });
+  await expect
+    .poll(own, { timeout: 15_000 })
+    .toMatchObject({ screen: "parts", song: "demo-song-ut", member: "demo-lucia" });
   expect((await own())?.chair).toMatch(/^demo-chair-/);
 });
 
