@@ -39,7 +39,10 @@ export interface FollowedBoard {
 }
 
 const SEASON_CLOSED: CloseCode = 4409;
-const ROLE_CHANGED: CloseCode = 4508;
+/** After these the device may be something else than it was. */
+const ASKS: ReadonlySet<number> = new Set<CloseCode>([SEASON_CLOSED, 4403, 4508]);
+/** Asked for no close at all, but because a connection stands: roles also change while a device is away. */
+const CONNECTED = 0;
 /** Wait (ms) before the server is asked once more about something it is in the middle of. */
 const SOON_MS = 1000;
 
@@ -59,16 +62,24 @@ export const followBoard = (parts: FollowParts): FollowedBoard => {
     return answer.error.code === "not-found" ? null : undefined;
   };
 
-  const openOne = (known: KnownBoard, mended = false): Promise<BoardSession> =>
-    open({
+  const openOne = async (known: KnownBoard, mended = false): Promise<BoardSession> => {
+    const session = await open({
       known,
       mended,
       askClosed,
       onSetAside: () => void replace(known, true),
       onClosed: (code) => {
-        if (code === SEASON_CLOSED || code === ROLE_CHANGED) askAgain(code);
+        if (ASKS.has(code)) askAgain(code);
       },
     });
+    let connected = false;
+    session.outbox.subscribe(() => {
+      const now = session.outbox.saveState().connection === "connected";
+      if (now && !connected) askAgain(CONNECTED);
+      connected = now;
+    });
+    return session;
+  };
 
   const become = (next: OpenSession): void => {
     current = next;
@@ -103,13 +114,13 @@ export const followBoard = (parts: FollowParts): FollowedBoard => {
 
   /** Takes in what the server says this device is; false when it should be asked once more. */
   const ask = async (code: number): Promise<boolean> => {
-    const token = current?.known.token ?? "";
-    const answer = await untilAnswered(() => api.session(token), { signal: gone.signal });
+    const call = () => api.session(current?.known.token ?? "");
+    const answer = await (code === CONNECTED ? call() : untilAnswered(call, { signal: gone.signal }));
     const before = current;
     if (before === null || gone.signal.aborted) return true;
     if (!answer.ok) {
       // The way in has ended as well: the server says so on the connection.
-      before.session.reconnect();
+      if (code !== CONNECTED) before.session.reconnect();
       return true;
     }
     const known = { ...before.known, ...told(answer.value) };
@@ -129,7 +140,7 @@ export const followBoard = (parts: FollowParts): FollowedBoard => {
     return true;
   };
   const askAgain = (code: number): void => {
-    due = code;
+    if (due === null || code !== CONNECTED) due = code;
     const run = async (): Promise<void> => {
       for (let next = due; next !== null && !gone.signal.aborted; next = due) {
         due = null;

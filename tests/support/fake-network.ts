@@ -25,6 +25,10 @@ const HEARTBEAT_MS = 20_000;
 
 export interface FakeNetwork {
   readonly storage: CrashingStorage;
+  /** The rooms of the server that runs now. */
+  readonly rooms: () => RoomRegistry;
+  /** True while the phone's network is cut. */
+  readonly isCut: (phone: string) => boolean;
   /** The WebSocket class of one phone. */
   readonly socketFor: (phone: string) => typeof WebSocket;
   /** Breaks the phone's connection at once; new ones fail until it is healed. */
@@ -170,6 +174,8 @@ export const createFakeNetwork = (options: FakeNetworkOptions = {}): FakeNetwork
 
   return {
     storage,
+    rooms: () => rooms,
+    isCut: (phone) => away.has(phone),
     socketFor,
     cut: (phone) => {
       away.add(phone);
