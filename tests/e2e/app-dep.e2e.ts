@@ -9,6 +9,8 @@ import { axeViolations, borderContrasts, overflowing, smallTargets } from "#test
 
 const t = testApp();
 
+/** Each test brings a leader and a dep, on a machine that may be busy. */
+const PATIENCE = { timeout: 180_000 };
 const DEP = "Karim Belhossat";
 const BASS = "Bass, backing voice that night";
 
@@ -39,52 +41,56 @@ const untilKept = (page: Page): Promise<unknown> =>
   page.evaluate(async () => (await navigator.serviceWorker.ready).active?.state);
 const gotIt = (page: Page) => page.getByRole("button", { name: /^Got it: / });
 
-test("[DEP-1] [SYNC-3] a dep opens one gig on a phone, answers without signal, and reads the band's answer", async () => {
-  t.expectComplaints(UNREACHABLE);
-  const { leader, link } = await makeLink();
-  const { page, context } = await openAsDep(link);
-  await untilSaid(page, "all saved");
-  expect(await heading(page).textContent()).not.toBe("");
-  expect(await page.getByRole("navigation", { name: "Places" }).count()).toBe(0);
-  await untilKept(page);
+test(
+  "[DEP-1] [SYNC-3] a dep opens one gig on a phone, answers without signal, and reads the band's answer",
+  PATIENCE,
+  async () => {
+    t.expectComplaints(UNREACHABLE);
+    const { leader, link } = await makeLink();
+    const { page, context } = await openAsDep(link);
+    await untilSaid(page, "all saved");
+    expect(await heading(page).textContent()).not.toBe("");
+    expect(await page.getByRole("navigation", { name: "Places" }).count()).toBe(0);
+    await untilKept(page);
 
-  await context.setOffline(true);
-  await gotIt(page).first().click();
-  await page
-    .getByRole("button", { name: /^Ask about: / })
-    .first()
-    .click();
-  await page.getByLabel("What do you want to know?").fill("Is that before the drums come back?");
-  await page.getByRole("button", { name: "Send the question" }).click();
-  await untilSaid(page, "on this phone, 2 to send");
-  await page.reload();
-  await untilShown(page);
-  await untilSaid(page, "on this phone, 2 to send");
-  expect(await gotIt(page).first().getAttribute("aria-pressed")).toBe("true");
-  await page.getByText("Is that before the drums come back?").waitFor();
+    await context.setOffline(true);
+    await gotIt(page).first().click();
+    await page
+      .getByRole("button", { name: /^Ask about: / })
+      .first()
+      .click();
+    await page.getByLabel("What do you want to know?").fill("Is that before the drums come back?");
+    await page.getByRole("button", { name: "Send the question" }).click();
+    await untilSaid(page, "on this phone, 2 to send");
+    await page.reload();
+    await untilShown(page);
+    await untilSaid(page, "on this phone, 2 to send");
+    expect(await gotIt(page).first().getAttribute("aria-pressed")).toBe("true");
+    await page.getByText("Is that before the drums come back?").waitFor();
 
-  await context.setOffline(false);
-  await untilSaid(page, "all saved");
-  await page.getByText("saved, no answer yet").waitFor();
+    await context.setOffline(false);
+    await untilSaid(page, "all saved");
+    await page.getByText("saved, no answer yet").waitFor();
 
-  const board = leader.page;
-  await leader.go("/board");
-  await board.getByRole("link", { name: "1 question" }).click();
-  await untilShown(board);
-  await board.getByText("Karim Belhossat asks").waitFor();
-  await board.getByRole("button", { name: "Answer" }).click();
-  await board.getByLabel("Your answer").fill("No, with them.");
-  await board.getByRole("button", { name: "Save", exact: true }).click();
-  await untilSaid(board, "all saved");
+    const board = leader.page;
+    await leader.go("/board");
+    await board.getByRole("link", { name: "1 question" }).click();
+    await untilShown(board);
+    await board.getByText("Karim Belhossat asks").waitFor();
+    await board.getByRole("button", { name: "Answer" }).click();
+    await board.getByLabel("Your answer").fill("No, with them.");
+    await board.getByRole("button", { name: "Save", exact: true }).click();
+    await untilSaid(board, "all saved");
 
-  await page.locator("header").getByRole("button", { name: "all saved" }).click();
-  await page.getByText("No, with them.").waitFor();
-  await page.getByText("Tomasz Wrzosnowicz").waitFor();
-  await page.goto(`${t.address}/#/b/${leader.board}/songs`);
-  await page.getByText(`${DEP}, you sit in on`).waitFor();
-});
+    await page.locator("header").getByRole("button", { name: "all saved" }).click();
+    await page.getByText("No, with them.").waitFor();
+    await page.getByText("Tomasz Wrzosnowicz").waitFor();
+    await page.goto(`${t.address}/#/b/${leader.board}/songs`);
+    await page.getByText(`${DEP}, you sit in on`).waitFor();
+  },
+);
 
-test("a question stands at its detail on the song page, and is answered there too", async () => {
+test("a question stands at its detail on the song page, and is answered there too", PATIENCE, async () => {
   const { leader, link } = await makeLink();
   const { page } = await openAsDep(link);
   const ask = page.getByRole("button", { name: /^Ask about: / }).first();
@@ -106,7 +112,7 @@ test("a question stands at its detail on the song page, and is answered there to
   await asked.getByText("As loud as the kick.").waitFor();
 });
 
-test("only musts, the way to a song, and a question about a song, by keyboard alone", async () => {
+test("only musts, the way to a song, and a question about a song, by keyboard alone", PATIENCE, async () => {
   const { link } = await makeLink();
   const { page } = await openAsDep(link, LAPTOP);
   const all = await gotIt(page).count();
@@ -130,7 +136,7 @@ test("only musts, the way to a song, and a question about a song, by keyboard al
   expect(await focusedName(page)).toMatch(/^Ask about this song/);
 });
 
-test("prints one song a page, legible from a music stand", async () => {
+test("prints one song a page, legible from a music stand", PATIENCE, async () => {
   const { link } = await makeLink();
   const { page } = await openAsDep(link);
   const songs = await page.locator("[data-song]").count();
@@ -149,7 +155,7 @@ test("prints one song a page, legible from a music stand", async () => {
   expect(pdf.match(/\/Type\s*\/Page\b/g)?.length).toBe(songs);
 });
 
-test("fits 320 px, as usual and in the size for the stand", async () => {
+test("fits 320 px, as usual and in the size for the stand", PATIENCE, async () => {
   const { link } = await makeLink();
   const { page } = await openAsDep(link, { ...PHONE, width: 320, height: 640 });
   await page
@@ -168,41 +174,49 @@ test.each(
     { ...PHONE, theme, title: `a phone, ${theme}` },
     { ...LAPTOP, theme, title: `a laptop, ${theme}` },
   ]),
-)("[UI-1] [UI-2] a dep's gig is free of axe violations on $title", async ({ title: _, ...look }) => {
-  const { leader, link } = await makeLink();
-  const { page } = await openAsDep(link, look);
-  await untilSaid(page, "all saved");
-  await gotIt(page).nth(1).click();
-  await page
-    .getByRole("button", { name: /^Ask about: / })
-    .first()
-    .click();
-  expect([...(await axeViolations(page)), ...(await overflowing(page))]).toEqual([]);
-  for (const [name, contrast] of await borderContrasts(page))
-    expect(contrast, name).toBeGreaterThanOrEqual(3);
-  if (look.width === PHONE.width) expect(await smallTargets(page, 44)).toEqual([]);
-  await page.getByLabel("What do you want to know?").fill("Which octave?");
-  await page.getByRole("button", { name: "Send the question" }).click();
-  await untilSaid(page, "all saved");
-  await leader.go("/questions");
-  await leader.page.getByText("Which octave?").first().waitFor();
-  expect([...(await axeViolations(leader.page)), ...(await overflowing(leader.page))]).toEqual([]);
-});
+)(
+  "[UI-1] [UI-2] a dep's gig is free of axe violations on $title",
+  PATIENCE,
+  async ({ title: _, ...look }) => {
+    const { leader, link } = await makeLink();
+    const { page } = await openAsDep(link, look);
+    await untilSaid(page, "all saved");
+    await gotIt(page).nth(1).click();
+    await page
+      .getByRole("button", { name: /^Ask about: / })
+      .first()
+      .click();
+    expect([...(await axeViolations(page)), ...(await overflowing(page))]).toEqual([]);
+    for (const [name, contrast] of await borderContrasts(page))
+      expect(contrast, name).toBeGreaterThanOrEqual(3);
+    if (look.width === PHONE.width) expect(await smallTargets(page, 44)).toEqual([]);
+    await page.getByLabel("What do you want to know?").fill("Which octave?");
+    await page.getByRole("button", { name: "Send the question" }).click();
+    await untilSaid(page, "all saved");
+    await leader.go("/questions");
+    await leader.page.getByText("Which octave?").first().waitFor();
+    expect([...(await axeViolations(leader.page)), ...(await overflowing(leader.page))]).toEqual([]);
+  },
+);
 
-test("once the link is withdrawn with its devices the gig leaves the phone, with a sentence", async () => {
-  t.expectComplaints(/status of 401/);
-  const { leader, link } = await makeLink();
-  const { page } = await openAsDep(link);
-  await leader.go("/people");
-  await leader.page.evaluate(async () => {
-    const [known] = JSON.parse(localStorage.getItem("tightrow.boards") ?? "[]");
-    const headers = { authorization: `Bearer ${known.token}` };
-    const { devices } = await (await fetch("/api/devices", { headers })).json();
-    for (const { id, role } of devices)
-      if (role === "dep") await fetch(`/api/devices/${id}`, { method: "DELETE", headers });
-  });
-  await page.reload();
-  await page.getByText("A leader has removed this device from the board.").waitFor();
-  expect(await page.locator("[data-song]").count()).toBe(0);
-  expect(await page.evaluate(() => JSON.stringify(localStorage))).not.toContain("running");
-});
+test(
+  "once the link is withdrawn with its devices the gig leaves the phone, with a sentence",
+  PATIENCE,
+  async () => {
+    t.expectComplaints(/status of 401/);
+    const { leader, link } = await makeLink();
+    const { page } = await openAsDep(link);
+    await leader.go("/people");
+    await leader.page.evaluate(async () => {
+      const [known] = JSON.parse(localStorage.getItem("tightrow.boards") ?? "[]");
+      const headers = { authorization: `Bearer ${known.token}` };
+      const { devices } = await (await fetch("/api/devices", { headers })).json();
+      for (const { id, role } of devices)
+        if (role === "dep") await fetch(`/api/devices/${id}`, { method: "DELETE", headers });
+    });
+    await page.reload();
+    await page.getByText("A leader has removed this device from the board.").waitFor();
+    expect(await page.locator("[data-song]").count()).toBe(0);
+    expect(await page.evaluate(() => JSON.stringify(localStorage))).not.toContain("running");
+  },
+);
