@@ -29,7 +29,7 @@ export interface Metrics {
   readonly closes: Counter;
   /** By the refusal's name. */
   readonly refusals: Counter;
-  /** Says where the gauges are read from. */
+  /** Says where the gauges are read from, and begins to watch the event loop until `close`. */
   watch(read: () => Gauges): void;
   /** The page. */
   render(): string;
@@ -51,7 +51,6 @@ const NOTHING: Gauges = {
 export const createMetrics = (): Metrics => {
   const registry = createMetricRegistry();
   const delay = monitorEventLoopDelay({ resolution: 20 });
-  delay.enable();
   let read = (): Gauges => NOTHING;
   const gauge = (name: string, help: string, value: (gauges: Gauges) => number): void =>
     registry.gauge(`tightrow_${name}`, help, () => value(read()));
@@ -90,6 +89,7 @@ export const createMetrics = (): Metrics => {
     refusals: counter("refusals", "HTTP requests refused, by reason.", "reason"),
     watch: (gauges) => {
       read = gauges;
+      delay.enable();
     },
     render: () => registry.render(),
     close: () => delay.disable(),

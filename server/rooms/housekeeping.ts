@@ -14,6 +14,8 @@ export interface HousekeepingParts {
 const QUIET_MS = 400;
 /** With so many times the rows or bytes after which folding is due, it no longer waits for a quiet moment. */
 const OVERDUE = 4;
+/** A document used within this time (ms) stays in memory even beyond the bound: it would be read again at once. */
+const DWELL_MS = 30_000;
 /** After a failure, e.g. of a full disk, folding waits so long (ms). */
 const AFTER_FAILURE_MS = 60_000;
 /** An idle document with less than this after its snapshot is let go as it is. */
@@ -86,7 +88,8 @@ export class Housekeeping {
     let count = live.length;
     let bytes = live.reduce((sum, { kept }) => sum + kept.facts.bytes, 0);
     for (const room of live.sort((a, b) => a.kept.usedAt - b.kept.usedAt)) {
-      if (count <= boardsInMemory && bytes <= memoryBytes) return;
+      const resting = this.#parts.clock() - room.kept.usedAt >= DWELL_MS;
+      if (!resting || (count <= boardsInMemory && bytes <= memoryBytes)) return;
       if (room.kept.facts.tailRows > 0) {
         if (this.#mayFold(room)) return void this.#fold(room);
       } else if (room.kept.cool()) {

@@ -3,7 +3,7 @@ import type { Id } from "#shared/board/ids.ts";
 import { SCHEMA } from "#shared/document/migrations/migrate.ts";
 import { type Log, whyOf } from "../log.ts";
 import type { Metrics } from "../metrics/metrics.ts";
-import type { Storage } from "../storage/storage.ts";
+import { type Storage, StorageRefusal } from "../storage/storage.ts";
 import type { StoredUpdate } from "../storage/update-log.ts";
 import type { Connection } from "./connection.ts";
 import { LiveDocument } from "./live-document.ts";
@@ -67,6 +67,7 @@ export class KeptDocument {
   readonly #backlog: Change[] = [];
   #storing = true;
   #folding = false;
+  #shut = false;
   #usedAt = 0;
 
   private constructor(parts: KeptParts, rows: readonly StoredUpdate[]) {
@@ -90,9 +91,13 @@ export class KeptDocument {
     return this.#facts;
   }
 
-  /** Moment (ms) at which somebody needed the document last. */
+  /** Moment (ms) at which somebody needed the document last; housekeeping does not count. */
   get usedAt(): number {
     return this.#usedAt;
+  }
+
+  touch(): void {
+    this.#usedAt = this.#parts.clock();
   }
 
   /** False while the storage refuses its changes. */
@@ -107,7 +112,6 @@ export class KeptDocument {
 
   /** Runs at once when the document is in memory; else when it has been read, before whatever is asked later. */
   use(run: (live: LiveDocument) => void, fail: (error: unknown) => void = () => undefined): void {
-    this.#usedAt = this.#parts.clock();
     if (this.#live === null) {
       this.#waiting.push({ run, fail });
       void this.#read();
@@ -177,6 +181,7 @@ export class KeptDocument {
   /** Appends one change to the log. Throws StorageRefusal. */
   append({ update, by }: Pick<Change, "update" | "by">): void {
     const { storage, document, clock, metrics } = this.#parts;
+    if (this.#shut) throw new StorageRefusal("This document was closed");
     const lastSeq = storage.append({ document, ...by, at: clock(), bytes: update });
     metrics.rows.add();
     metrics.rowBytes.add(update.length);
@@ -225,7 +230,7 @@ export class KeptDocument {
   /** Puts a snapshot before the stored rows; false when there is nothing to fold. Rejects with StorageRefusal. */
   async fold(): Promise<boolean> {
     const live = this.#live;
-    if (live === null || live.isEmpty || this.busy || this.#facts.tailRows === 0) return false;
+    if (this.#shut || live === null || live.isEmpty || this.busy || this.#facts.tailRows === 0) return false;
     const { storage, document, clock, metrics } = this.#parts;
     const begun = performance.now();
     const { bytes, stateVector, current } = live.whole();
@@ -262,6 +267,11 @@ export class KeptDocument {
     live.destroy();
     this.#live = null;
     return true;
+  }
+
+  /** Lets nothing into the log any more: what was forgotten there must not come back. */
+  shut(): void {
+    this.#shut = true;
   }
 
   /** Work that comes with time. */

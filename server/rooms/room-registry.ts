@@ -76,7 +76,9 @@ export class RoomRegistry {
       // Before anybody is sent away for good, the disk must have shown that it takes what they sent.
       await room.storeAll();
       room.closeAll(code);
-      return await run(await room.storeAll());
+      const doc = await room.storeAll();
+      room.kept.shut();
+      return await run(doc);
     } finally {
       this.#evictions += 1;
       this.#rooms.delete(document);
@@ -105,7 +107,9 @@ export class RoomRegistry {
   /** Sends everybody out of one document and lets it go. */
   closeDocument(document: Id, code: CloseCode): void {
     this.#evictions += 1;
-    this.#rooms.get(document)?.closeAll(code);
+    const room = this.#rooms.get(document);
+    room?.closeAll(code);
+    room?.kept.shut();
     this.#rooms.delete(document);
   }
 

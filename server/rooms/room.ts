@@ -138,6 +138,7 @@ export class Room {
   sendMissing(to: Connection, stateVector: Uint8Array): void {
     // Read on its own first: what fails afterwards is not the client's fault.
     const heads = orMalformed(() => Y.decodeStateVector(stateVector));
+    this.kept.touch();
     if (heads.size > 0) this.kept.use((live) => this.#sendAffordable(to, live.missingFor(stateVector)));
     else if (to.afford(this.kept.facts.bytes)) this.kept.sendWhole((frame) => to.send(frame));
   }
@@ -145,6 +146,7 @@ export class Room {
   /** Takes an update that was inspected before; `clients` are those whose changes it carries. */
   receiveUpdate(from: Connection, update: Uint8Array, clients: Iterable<number>): void {
     const arrived = performance.now();
+    this.kept.touch();
     this.kept.use((live) => {
       if (from.sentAway) return;
       const { boardBytes } = this.#parts.bounds;
@@ -167,6 +169,7 @@ export class Room {
    */
   async write<T>(by: Author, change: (board: BoardDocument) => T): Promise<T> {
     this.#writing += 1;
+    if (by.device !== SERVER.device) this.kept.touch();
     try {
       const { value, updates } = await this.kept.ask((live) => this.#writeOwn(live, by, change));
       if (!(await this.kept.flush())) {
@@ -185,6 +188,7 @@ export class Room {
 
   /** Looks at the document as it is now. Rejects with StorageRefusal. */
   async read<T>(use: (board: BoardDocument) => T): Promise<T> {
+    this.kept.touch();
     return this.kept.ask((live) => use(live.board));
   }
 

@@ -188,3 +188,15 @@ test("a document whose changes cannot be stored is not frozen, and nobody is sen
   storage.broken = false;
   await expect(rooms.open("fuses")).resolves.toBeDefined();
 });
+
+test("[SRV-8] what was forgotten while a document was frozen is not written back by work that was under way", async () => {
+  const { storage, rooms, join } = setup();
+  const { connection } = await join("fuses");
+  connection.receive(updateFrame(change("intro")));
+  const room = await rooms.open("fuses");
+  await rooms.freeze("fuses", 4415, () => storage.forget("fuses"));
+  expect(await room.kept.fold()).toBe(false);
+  await expect(room.write(dep, answer("yes"))).rejects.toThrow(StorageRefusal);
+  expect([await storage.load("fuses"), await storage.history("fuses", {})]).toEqual([[], []]);
+  rooms.closeDocument("fuses", 4410);
+});
