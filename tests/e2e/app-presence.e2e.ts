@@ -39,7 +39,7 @@ test("who opens a part on the phone stands in its cell on the laptop, moves on, 
   await phone.page.getByText("TW", { exact: true }).waitFor();
   await phone.page.close();
   await laptop.page.getByText(/^Here: /).waitFor({ state: "detached" });
-});
+}, 120_000);
 
 test("a second tab of the same person counts once, a guest sees people and is not seen", async () => {
   const laptop = await t.device(await enterDemo(t.address, "leader", "tomasz"), "/board", LAPTOP);
