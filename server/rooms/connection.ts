@@ -25,6 +25,8 @@ export class Connection {
   readonly #room: Room;
   readonly #socket: FrameSocket;
   readonly #parts: ConnectionParts;
+  /** Bytes of the longest reply it asked for, which may wait on top: a large board takes a slow device long to read. */
+  #reply = 0;
   #open = true;
   #sentAway = false;
 
@@ -64,7 +66,7 @@ export class Connection {
   /** Sends one frame, unless too much is waiting already: then this reader is closed and can catch up afresh. */
   send(frame: Uint8Array): void {
     if (!this.#open) return;
-    if (this.#socket.bufferedAmount > this.#parts.bounds.bufferedBytes) this.close(1013);
+    if (this.#socket.bufferedAmount > this.#parts.bounds.bufferedBytes + this.#reply) this.close(1013);
     else this.#socket.send(frame);
   }
 
@@ -73,6 +75,12 @@ export class Connection {
     if (this.meter.bytes.take(bytes) && this.#room.spend(this, bytes)) return true;
     this.close(4529);
     return false;
+  }
+
+  /** Counts a reply of so many bytes that it asked for; false when that was too much, and it is closed. */
+  affordReply(bytes: number): boolean {
+    this.#reply = Math.max(this.#reply, bytes);
+    return this.afford(bytes);
   }
 
   /** Keeps clients from taking a quiet board for a dead connection. */

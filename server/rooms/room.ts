@@ -140,7 +140,7 @@ export class Room {
     const heads = orMalformed(() => Y.decodeStateVector(stateVector));
     this.kept.touch();
     if (heads.size > 0) this.kept.use((live) => this.#sendAffordable(to, live.missingFor(stateVector)));
-    else if (to.afford(this.kept.facts.bytes)) this.kept.sendWhole((frame) => to.send(frame));
+    else if (to.affordReply(this.kept.facts.bytes)) this.kept.sendWhole((frame) => to.send(frame));
   }
 
   /** Takes an update that was inspected before; `clients` are those whose changes it carries. */
@@ -258,7 +258,7 @@ export class Room {
 
   /** What a device lacks costs as much to write out as it is long. */
   #sendAffordable(to: Connection, missing: Uint8Array): void {
-    if (to.afford(missing.length)) to.send(missingFrame(missing));
+    if (to.affordReply(missing.length)) to.send(missingFrame(missing));
   }
 
   /** False when the update broke the document, and its sender has been sent away. */

@@ -63,6 +63,23 @@ test("a reader that is too slow is sent away to come again, the others go on", a
   expect(room.size).toBe(2);
 });
 
+test("a slow device that has asked for a large board may have it waiting, and no more than that", async () => {
+  const { rooms } = setup();
+  const room = await rooms.open("fuses");
+  const [writer, slow] = [createFakeFrameSocket(), createFakeFrameSocket()];
+  const from = room.join(writer, session("anneli"));
+  const doc = new Y.Doc();
+  doc.getMap("cards").set("intro", "x".repeat(5000));
+  from.receive(updateFrame(Y.encodeStateAsUpdate(doc)));
+  room.join(slow, session("priya")).receive(Uint8Array.of(0, 0, 1, 0));
+  slow.bufferedAmount = 5900;
+  from.receive(updateFrame(change("outro")));
+  expect(slow.closedWith).toBeNull();
+  slow.bufferedAmount = 6100;
+  from.receive(updateFrame(change("bridge")));
+  expect(slow.closedWith).toBe(1013);
+});
+
 test("an empty room stays for a while, then goes; a room with somebody in it stays", async () => {
   const { rooms, pass } = setup();
   const room = await rooms.open("fuses");
