@@ -226,6 +226,8 @@ const jittered = (attempts: number, random: number): number =>
 
 /** Asks how far the changes of these clients are on the server's disk. */
 const askWhatIsDurable = (provider: WebsocketProvider, clients: ReadonlySet<number>): void => {
+  // Asked late, the connection may be gone; the next one asks again.
+  if (!provider.wsconnected) return;
   const all = [...clients];
   for (let from = 0; from < all.length; from += DURABLE_QUERY_MAX) {
     const asked = all.slice(from, from + DURABLE_QUERY_MAX);

@@ -26,7 +26,7 @@ export interface Devices {
 
 export interface DevicesParts {
   readonly storage: Storage;
-  readonly rooms: Pick<LiveRooms, "closeDevice" | "devicesHere">;
+  readonly rooms: Pick<LiveRooms, "closeDevice" | "nameDevice" | "devicesHere">;
   /** One key per board. */
   readonly inTurn: InTurn;
   readonly clock: () => number;
@@ -118,8 +118,7 @@ export const createDevices = ({ storage, rooms, inTurn, clock }: DevicesParts): 
         const kept = (await storage.privateValues(asking.board, memberId)).length > 0;
         const confirmed = !others && !kept;
         await storage.changeDevice(asking.board, asking.device, { memberId, confirmed });
-        // What it sends from now on is stored under that name: the connection begins anew with it.
-        rooms.closeDevice(asking.device, 4508);
+        rooms.nameDevice(asking.device, { memberId, confirmed });
         return ok({ ...asking, memberId, confirmed });
       }),
   };

@@ -19,7 +19,7 @@ export interface ConnectionParts {
 
 /** One device in one room. Everything a foreign client sends enters here, and nothing it sends makes this throw. */
 export class Connection {
-  readonly session: DeviceSession;
+  #session: DeviceSession;
   /** What it has used of what it may. */
   readonly meter: Meter;
   readonly #room: Room;
@@ -31,7 +31,7 @@ export class Connection {
   #sentAway = false;
 
   constructor(room: Room, socket: FrameSocket, session: DeviceSession, parts: ConnectionParts) {
-    this.session = session;
+    this.#session = session;
     this.meter = new Meter(parts.bounds, parts.clock);
     this.#room = room;
     this.#socket = socket;
@@ -41,6 +41,15 @@ export class Connection {
   /** True once the server has closed it; what it had sent before counts for nothing then. */
   get sentAway(): boolean {
     return this.#sentAway;
+  }
+
+  get session(): DeviceSession {
+    return this.#session;
+  }
+
+  /** Takes in whose device this is now: what it sends from here on is stored under that name. */
+  name(person: Pick<DeviceSession, "memberId" | "confirmed">): void {
+    this.#session = { ...this.#session, ...person };
   }
 
   get writes(): boolean {

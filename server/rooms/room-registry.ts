@@ -118,6 +118,12 @@ export class RoomRegistry {
     this.#closeWhere((session) => session.device === device, code);
   }
 
+  /** Tells a device's live connections whose it is; whoever is just coming in is asked again. */
+  nameDevice(device: Id, person: Pick<DeviceSession, "memberId" | "confirmed">): void {
+    this.#evictions += 1;
+    for (const room of this.#rooms.values()) room.nameDevice(device, person);
+  }
+
   /** Cuts the live connections of a whole board. */
   closeBoard(board: Id, code: CloseCode): void {
     this.#closeWhere((session) => session.board === board, code);

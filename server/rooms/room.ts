@@ -247,6 +247,11 @@ export class Room {
     for (const connection of [...this.#connections]) if (applies(connection.session)) connection.close(code);
   }
 
+  nameDevice(device: Id, person: Pick<DeviceSession, "memberId" | "confirmed">): void {
+    for (const connection of this.#connections)
+      if (connection.session.device === device) connection.name(person);
+  }
+
   passOn(frame: Uint8Array, except: Connection | null): void {
     for (const connection of [...this.#connections]) if (connection !== except) connection.send(frame);
   }

@@ -42,6 +42,7 @@ export const startBandServer = async (): Promise<BandServer> => {
   policy = createCapabilityAccess(storage, Date.now);
   const rooms: LiveRooms = {
     closeDevice: (device, code) => network.rooms().closeDevice(device, code),
+    nameDevice: (device, person) => network.rooms().nameDevice(device, person),
     devicesHere: (board) => network.rooms().devicesHere(board),
     read: (document, use) => network.rooms().read(document, use),
     freeze: (document, code, run) => network.rooms().freeze(document, code, run),
