@@ -82,8 +82,7 @@ const ToastLine = ({ toast, close }: { readonly toast: Shown; readonly close: ()
       </p>
       {toast.undo ? (
         <Button
-          id={`${id}-undo`}
-          aria-labelledby={`${id}-undo ${id}-text`}
+          aria-describedby={`${id}-text`}
           tone="quiet"
           icon={Undo2}
           className="px-3 font-semibold"

@@ -46,7 +46,6 @@ const SCREENS: readonly (readonly [name: string, query: string, hash: string])[]
   ["a link that expired", "", "/join/demo/expired"],
   ["people, seen by a member", "as=lucia&role=member", "/b/demo/people"],
   ["history", "", "/b/demo/history"],
-  ["history, none yet", "board=empty", "/b/empty/history"],
   ["history, for a member", "as=lucia&role=member", "/b/demo/history"],
   ["the board as it was", "", "/b/demo/history/at/demo-2/900"],
 ];

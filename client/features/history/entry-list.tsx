@@ -59,18 +59,14 @@ const EntryRow = ({
   );
 };
 
-/** Entries under their days. What lies out of sight is laid out only when somebody scrolls there. */
+/** Entries of one page under their days; drawn again only when something of that page changes. */
 export const EntryList = memo(({ lines, under, whose, onOpen }: EntryListProps) => {
   const { timeZone } = useBand();
   const gigs = useGigs();
   const [{ today }] = useViewpoint();
   const days = useMemo(() => byDay(lines, timeZone), [lines, timeZone]);
   return days.map(({ day, lines: ofDay }, place) => (
-    <section
-      key={day}
-      aria-label={dayWords(day, { weekday: true, today })}
-      className="[contain-intrinsic-size:auto_30rem] [content-visibility:auto]"
-    >
+    <section key={day} aria-label={dayWords(day, { weekday: true, today })}>
       {place === 0 && day === under ? null : (
         <SectionHeading
           title={dayWords(day, { weekday: true, today })}
