@@ -8,10 +8,10 @@ import { METRICS_TYPE } from "../metrics/registry.ts";
 import { BoardFull } from "../rooms/room.ts";
 import { StorageRefusal } from "../storage/storage.ts";
 import { type AddressOf, isFromHere } from "./client-address.ts";
+import type { Handler } from "./handler.ts";
 import type { OriginCheck } from "./origin.ts";
 import type { RateBound } from "./rate-bound.ts";
 import { toApiRequest } from "./request.ts";
-import type { Handler } from "./routes.ts";
 
 export interface ApiParts {
   readonly routes: Readonly<Record<string, Handler>>;

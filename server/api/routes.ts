@@ -18,8 +18,6 @@ import { peopleRoutes } from "./people-routes.ts";
 import { createRateBound, type RateBound } from "./rate-bound.ts";
 import { seasonRoutes } from "./season-routes.ts";
 
-export type { Handler } from "./handler.ts";
-
 export interface RouteParts {
   readonly storage: Storage;
   readonly access: AccessPolicy;
