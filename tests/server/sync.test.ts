@@ -1,6 +1,8 @@
-import { describe, expect, test } from "vitest";
+import { describe, expect, onTestFinished, test } from "vitest";
 import * as Y from "yjs";
+import { openSqliteStorage } from "#server/storage/sqlite-storage.ts";
 import { createBoard, joinAs } from "#tests/support/boards.ts";
+import { newDataFolder } from "#tests/support/built-server.ts";
 import { connectStock } from "#tests/support/stock-client.ts";
 import { startTestServer } from "#tests/support/test-server.ts";
 
@@ -52,6 +54,36 @@ test("a board is read from storage again after everybody has left", async () => 
   first.stop();
   const second = connectStock(server.syncUrl, leader.board, leader.token);
   await second.sees("intro", "locked in");
+});
+
+test("[SRV-7] a stock device gets a whole board from its snapshot and the rows after it, and the server never reads the document", async () => {
+  const folder = await newDataFolder();
+  const storage = await openSqliteStorage(folder);
+  onTestFinished(() => storage.close());
+  const first = await startTestServer({ storage, settings: { foldRows: 20 } });
+  const leader = await createBoard(first.origin);
+  const phone = connectStock(first.syncUrl, leader.board, leader.token);
+  await phone.synced;
+  for (let i = 0; i < 20; i++) phone.set(`card-${i}`, "noticed");
+  await phone.saved();
+  first.advance(1000);
+  await expect.poll(async () => (await storage.usage(leader.board)).rows, { timeout: 5000 }).toBe(0);
+  for (let i = 20; i < 23; i++) phone.set(`card-${i}`, "noticed");
+  await phone.saved();
+  phone.stop();
+
+  const second = await startTestServer({ storage });
+  const newcomer = connectStock(second.syncUrl, leader.board, leader.token);
+  await newcomer.synced;
+  expect(newcomer.doc.getMap("cards").size).toBe(23);
+  newcomer.askDurable([phone.doc.clientID]);
+  await expect.poll(() => newcomer.durable.get(phone.doc.clientID)).toBe(23);
+  const documents = async () =>
+    /^tightrow_documents_in_memory (\d+)$/m.exec(await (await fetch(`${second.origin}/metrics`)).text())?.[1];
+  expect(await documents()).toBe("0");
+  newcomer.set("intro", "noticed");
+  await newcomer.saved();
+  expect(await documents()).toBe("1");
 });
 
 test("each stored update says which device and person it came from, and when", async () => {
