@@ -75,6 +75,8 @@ export interface PhoneOptions extends Pick<BoardSessionOptions, "serverUrl" | "c
   /** The name of its role unless given, for servers that let everybody in. */
   readonly token?: string;
   readonly member?: string | null;
+  /** The device's own name in what it writes, which all its tabs share; its name here unless given. */
+  readonly writer?: string;
   /** The phone's own clock, ms; the clock of all unless given. */
   readonly now?: () => number;
   readonly disk?: Disk;
@@ -88,7 +90,7 @@ export const BOARD = "six-spare-fuses";
 export const openPhone = async (options: PhoneOptions): Promise<Phone> => {
   const { network, name, board = BOARD, role = "leader", member = null, disk = createDisk() } = options;
   const { openLocal = async () => localOn(disk), token = role, serverUrl = "ws://board.test" } = options;
-  const { now = Date.now } = options;
+  const { now = Date.now, writer = name } = options;
   const signals = { listen: () => () => {} };
   let commands = 0;
   let again: Promise<void> = Promise.resolve();
@@ -110,7 +112,7 @@ export const openPhone = async (options: PhoneOptions): Promise<Phone> => {
     const store = createBoardStore({
       document: session.document,
       outbox: session.outbox,
-      identity: createIdentity({ member, writer: name, role }),
+      identity: createIdentity({ member, writer, role }),
       now,
       newId: () => {
         commands += 1;

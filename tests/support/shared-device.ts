@@ -20,7 +20,8 @@ export interface Ledger {
 
 export const createLedger = (): Ledger => ({ made: new Map(), twice: [] });
 
-const follow = (ledger: Ledger, ydoc: Y.Doc, tab: string): void => {
+/** Enters whatever the document itself changes from now on. */
+export const follow = (ledger: Ledger, ydoc: Y.Doc, tab: string): void => {
   ydoc.on("afterTransaction", ({ local, beforeState, afterState }: Y.Transaction) => {
     if (!local) return;
     for (const [client, after] of afterState)
