@@ -7,6 +7,8 @@ const SHOWN = 12;
 interface Verdict {
   readonly minutes: number;
   readonly visits: number;
+  /** Visits to which the board did not come within a minute. */
+  readonly stuck: number;
   readonly warm: Line;
   readonly end: Line;
   readonly memoryReturns: boolean;
@@ -22,7 +24,7 @@ export const soakPart: Part = {
   show: (lines) => {
     const verdict = lines.find((line) => line.verdict === true) as unknown as Verdict | undefined;
     if (verdict === undefined) throw new Error("The soak came to no verdict.");
-    const { warm, end, minutes, visits, memoryReturns, handlesReturn } = verdict;
+    const { warm, end, minutes, visits, stuck, memoryReturns, handlesReturn } = verdict;
     const figures = [
       {
         what: "memory returns to near its level after warming up",
@@ -36,6 +38,7 @@ export const soakPart: Part = {
         budget: `near ${warm.files} files, ${warm.handles} handles`,
         reached: handlesReturn,
       },
+      { what: "visits to which the board did not come", now: `${stuck}`, budget: "0", reached: stuck === 0 },
     ];
     const samples = lines.filter((line) => typeof line.phase === "string");
     const step = Math.ceil(samples.length / SHOWN);

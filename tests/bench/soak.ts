@@ -39,6 +39,7 @@ const bundled = await bundlePrograms();
 const data = mkdtempSync(join(tmpdir(), "tightrow-soak-"));
 const begun = performance.now();
 let visits = 0;
+let stuck = 0;
 
 const sample = (server: ChildServer, phase: string): Promise<Sample> =>
   new Promise((resolve) => {
@@ -61,7 +62,10 @@ const sample = (server: ChildServer, phase: string): Promise<Sample> =>
 
 /** Lets clients come and go for a time, then waits until all are gone and the boards are let go. */
 const churn = async (server: ChildServer, phase: string, forMs: number): Promise<Sample> => {
-  const stop = startVisits({ origin: server.origin, dialect, boards: BOARD_COUNT }, () => visits++);
+  const stop = startVisits({ origin: server.origin, dialect, boards: BOARD_COUNT }, (served) => {
+    visits++;
+    if (!served) stuck++;
+  });
   const end = performance.now() + forMs;
   while (performance.now() < end) {
     await wait(Math.min(SAMPLE_MS, Math.max(0, end - performance.now())));
@@ -92,6 +96,7 @@ try {
     verdict: true,
     minutes,
     visits,
+    stuck,
     warm,
     end,
     memoryReturns: within(end.rssMb, warm.rssMb) && within(end.heapMb, warm.heapMb),

@@ -53,7 +53,10 @@ export class BenchClient {
     this.doc.on("update", (update: Uint8Array, by: unknown) => {
       if (by !== this) this.sendUpdate(update);
     });
-    this.#socket = new WebSocket(dialect.address(origin, board), [...dialect.subprotocols]);
+    // Without a bound, as one bound holds for all clients of this process, and those that are cut off may keep a place.
+    this.#socket = new WebSocket(dialect.address(origin, board), [...dialect.subprotocols], {
+      perMessageDeflate: { concurrencyLimit: Number.POSITIVE_INFINITY },
+    });
     this.#socket.binaryType = "nodebuffer";
     this.#socket.on("upgrade", ({ socket }) => {
       this.#wire = socket;
