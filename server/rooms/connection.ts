@@ -86,10 +86,10 @@ export class Connection {
     return false;
   }
 
-  /** Counts a reply of so many bytes that it asked for; false when that was too much, and it is closed. */
-  affordReply(bytes: number): boolean {
+  /** Counts a reply that it asked for, at what making it costs; false when that was too much, and it is closed. */
+  affordReply(bytes: number, cost: number): boolean {
     this.#reply = Math.max(this.#reply, bytes);
-    return this.afford(bytes);
+    return this.afford(cost);
   }
 
   /** Keeps clients from taking a quiet board for a dead connection. */

@@ -145,13 +145,17 @@ export class KeptDocument {
       );
   }
 
+  /** True when all there is can be sent as it is stored. */
+  get isServedFromRows(): boolean {
+    const { heads, folded, tailBytes } = this.#facts;
+    return this.#live === null ? heads !== null : folded && tailBytes <= MERGED_BYTES;
+  }
+
   /** Answers with all there is for a device that has nothing. */
   sendWhole(send: (frame: Uint8Array) => void): void {
-    const { heads, folded, tailBytes } = this.#facts;
-    const fromRows = this.#live === null ? heads !== null : folded && tailBytes <= MERGED_BYTES;
     const frames = (rows: readonly StoredUpdate[]): void =>
       wholeFrames(rows.map(({ bytes }) => bytes)).forEach(send);
-    if (!fromRows) this.use((live) => wholeFrames([live.whole().bytes]).forEach(send));
+    if (!this.isServedFromRows) this.use((live) => wholeFrames([live.whole().bytes]).forEach(send));
     else if (this.#fresh !== null) frames(this.#fresh);
     // What is stored after this reading is passed on to this device as well, as it is in the room already.
     else this.#parts.storage.load(this.#parts.document).then(frames, (error: unknown) => this.#lose(error));

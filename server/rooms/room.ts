@@ -29,6 +29,9 @@ export interface RoomParts {
   readonly onLost: (room: Room) => void;
 }
 
+/** Sending rows as they are stored takes less than an eighth of the time that writing a document out does. */
+const ROWS_SHARE = 8;
+
 /** The board has reached the size this server allows. */
 export class BoardFull extends StorageRefusal {}
 
@@ -140,7 +143,11 @@ export class Room {
     const heads = orMalformed(() => Y.decodeStateVector(stateVector));
     this.kept.touch();
     if (heads.size > 0) this.kept.use((live) => this.#sendAffordable(to, live.missingFor(stateVector)));
-    else if (to.affordReply(this.kept.facts.bytes)) this.kept.sendWhole((frame) => to.send(frame));
+    else {
+      const { bytes } = this.kept.facts;
+      const cost = this.kept.isServedFromRows ? bytes / ROWS_SHARE : bytes;
+      if (to.affordReply(bytes, cost)) this.kept.sendWhole((frame) => to.send(frame));
+    }
   }
 
   /** Takes an update that was inspected before; `clients` are those whose changes it carries. */
@@ -263,7 +270,7 @@ export class Room {
 
   /** What a device lacks costs as much to write out as it is long. */
   #sendAffordable(to: Connection, missing: Uint8Array): void {
-    if (to.affordReply(missing.length)) to.send(missingFrame(missing));
+    if (to.affordReply(missing.length, missing.length)) to.send(missingFrame(missing));
   }
 
   /** False when the update broke the document, and its sender has been sent away. */

@@ -89,6 +89,21 @@ test("[SRV-6] asking for a large board again and again counts as much as the boa
   }
 });
 
+test("[SRV-6] a dozen guests who open a folded board at once cost the board little", async () => {
+  const { join, pass, rooms } = openRooms({ boardBytesPerSecond: 20_000, foldRows: 1 });
+  const writer = await join("anneli");
+  writer.connection.receive(updateFrame(createWriter().set("card", "x".repeat(400_000))));
+  pass(2000);
+  await expect.poll(async () => (await rooms.open("fuses")).kept.isServedFromRows).toBe(true);
+  for (let guest = 0; guest < 12; guest++) {
+    const { connection, socket } = await join(`guest-${guest}`, { role: "guest" });
+    connection.receive(ASK_FOR_ALL);
+    await expect.poll(() => framesTo(socket)).toContain("missing");
+    expect(socket.closedWith).toBeNull();
+  }
+  expect(writer.socket.closedWith).toBeNull();
+});
+
 test("[SRV-6] presence that comes too fast is left out, and the device stays", async () => {
   const { join } = openRooms({ presencePerSecond: 1 });
   const { connection, socket } = await join("karim");
