@@ -109,6 +109,12 @@ export class Connection {
     this.#socket.close(code, CLOSE_CODES[code].name);
   }
 
+  /** Something went wrong here that is not this device's doing. */
+  fail(error: unknown): void {
+    this.#parts.log.error("frame-failed", { document: this.session.document, why: whyOf(error) });
+    this.close(1011);
+  }
+
   /** The socket is gone, whoever closed it. */
   left(): void {
     if (!this.#open) return;
@@ -121,7 +127,7 @@ export class Connection {
       this.#take(decodeFrame(bytes));
     } catch (error) {
       if (error instanceof MalformedFrame) this.close(4400, whyOf(error));
-      else this.#fail(error);
+      else this.fail(error);
     }
   }
 
@@ -146,10 +152,5 @@ export class Connection {
     if (content.empty) return;
     if (this.writes) this.#room.receiveUpdate(this, bytes, content.clients);
     else this.close(4403);
-  }
-
-  #fail(error: unknown): void {
-    this.#parts.log.error("frame-failed", { document: this.session.document, why: whyOf(error) });
-    this.close(1011);
   }
 }

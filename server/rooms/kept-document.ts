@@ -110,8 +110,11 @@ export class KeptDocument {
     return this.#backlog.length > 0 || this.#reading || this.#folding;
   }
 
-  /** Runs at once when the document is in memory; else when it has been read, before whatever is asked later. */
-  use(run: (live: LiveDocument) => void, fail: (error: unknown) => void = () => undefined): void {
+  /**
+   * Runs at once when the document is in memory; else when it has been read, before whatever is asked later. `fail` is
+   * told when it cannot be read, or what a later run threw.
+   */
+  use(run: (live: LiveDocument) => void, fail: (error: unknown) => void = this.#noteFailure): void {
     if (this.#live === null) {
       this.#waiting.push({ run, fail });
       void this.#read();
@@ -286,6 +289,9 @@ export class KeptDocument {
     if (!this.#storing && this.#backlog.length === 0) void this.flush();
   }
 
+  readonly #noteFailure = (error: unknown): void =>
+    this.#parts.log.error("document-not-used", { document: this.#parts.document, why: whyOf(error) });
+
   #build(rows: readonly StoredUpdate[]): LiveDocument {
     return new LiveDocument(replay(rows, this.#parts.log));
   }
@@ -307,7 +313,11 @@ export class KeptDocument {
     while (this.#live !== null) {
       const next = this.#waiting.shift();
       if (next === undefined) return;
-      next.run(this.#live);
+      try {
+        next.run(this.#live);
+      } catch (error) {
+        next.fail(error);
+      }
     }
   }
 

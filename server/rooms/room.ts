@@ -142,7 +142,11 @@ export class Room {
     // Read on its own first: what fails afterwards is not the client's fault.
     const heads = orMalformed(() => Y.decodeStateVector(stateVector));
     this.kept.touch();
-    if (heads.size > 0) this.kept.use((live) => this.#sendAffordable(to, live.missingFor(stateVector)));
+    if (heads.size > 0)
+      this.kept.use(
+        (live) => this.#sendAffordable(to, live.missingFor(stateVector)),
+        (error) => to.fail(error),
+      );
     else {
       const { bytes } = this.kept.facts;
       const cost = this.kept.isServedFromRows ? bytes / ROWS_SHARE : bytes;
@@ -154,15 +158,17 @@ export class Room {
   receiveUpdate(from: Connection, update: Uint8Array, clients: Iterable<number>): void {
     const arrived = performance.now();
     this.kept.touch();
-    this.kept.use((live) => {
-      if (from.sentAway) return;
-      const { boardBytes } = this.#parts.bounds;
-      // While the disk refuses, the document must not run further ahead of the log.
-      if (this.kept.facts.bytes + update.length > boardBytes) from.close(4414);
-      else if (this.kept.writeBacklog() && this.#apply(live, from, update) && this.kept.writeBacklog())
-        this.owe(from, clients, arrived);
-      else from.close(4507);
-    });
+    this.kept.use(
+      (live) => {
+        if (from.sentAway) return;
+        // While the disk refuses, the document must not run further ahead of the log.
+        if (this.kept.facts.bytes + update.length > this.#parts.bounds.boardBytes) from.close(4414);
+        else if (this.kept.writeBacklog() && this.#apply(live, from, update) && this.kept.writeBacklog())
+          this.owe(from, clients, arrived);
+        else from.close(4507);
+      },
+      (error) => from.fail(error),
+    );
   }
 
   /** Tells the connection, after the next flush, how far these clients' changes are on the disk. */

@@ -126,6 +126,23 @@ test("[SRV-7] a change stored while a newcomer's rows are read reaches the newco
     .toMatchObject({ bridge: 1, "row-0": 0 });
 });
 
+test("work that fails when its turn comes is told so, and what waits behind it is done", async () => {
+  const { rooms, join, storage } = await openAged(0);
+  const { connection } = await join("anneli");
+  const { kept } = await rooms.open("fuses");
+  const failures: unknown[] = [];
+  const mistake = new Error("a mistake");
+  kept.use(
+    () => {
+      throw mistake;
+    },
+    (error) => void failures.push(error),
+  );
+  connection.receive(updateFrame(createWriter(7).set("bridge", 1)));
+  await expect.poll(() => storage.load("fuses")).toHaveLength(2);
+  expect(failures).toEqual([mistake]);
+});
+
 test("a device that was sent away while the document was read has nothing stored any more", async () => {
   const { rooms, join, storage } = await openAged(0);
   const { connection } = await join("karim");
