@@ -31,13 +31,15 @@ export interface FollowingOptions {
   readonly grant?: BoardGrant;
   /** The device it is a tab of; a new one unless given. */
   readonly device?: Device;
-  /** False = it keeps nothing: all devices of a test share one browser, and two that keep something are its tabs. */
+  /** False = its browser keeps nothing. */
   readonly keeps?: boolean;
 }
 
 export const openFollowing = async (options: FollowingOptions): Promise<FollowingPhone> => {
   const { server, name, grant, device = openDevice(null), keeps = true } = options;
   if (grant !== undefined) device.remember(knownFromGrant(grant, 0));
+  /** All devices of a test share one IndexedDB; each has names of its own there. */
+  const own = (id: string): string => `${device.writer}.${id}`;
   let current: (OpenSession & { readonly store: BoardStore }) | null = null;
   let commands = 0;
   let opened = (): void => {};
@@ -48,12 +50,14 @@ export const openFollowing = async (options: FollowingOptions): Promise<Followin
     board: server.board,
     device,
     api: server.apiFor(name),
-    dropOthers: keeps ? dropOtherDocuments : async () => {},
+    dropOthers: (board, document) =>
+      keeps ? dropOtherDocuments(own(board), own(document)) : Promise.resolve(),
     open: (parts) =>
       openBoardSession({
         ...parts,
         serverUrl: "ws://board.test",
-        openLocal: keeps ? openLocalBoard : async () => createFleetingBoard(),
+        openLocal: async (board, document) =>
+          keeps ? openLocalBoard(own(board), own(document)) : createFleetingBoard(),
         claimOf: () => null,
         WebSocketPolyfill: server.network.socketFor(name),
         random: () => 0.5,

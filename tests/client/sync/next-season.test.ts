@@ -28,7 +28,7 @@ const allSaved = (...phones: FollowingPhone[]) =>
 /** A leader and a member, both connected. */
 const band = async () => {
   const server = await startBandServer();
-  const leader = await open({ server, name: "leader", grant: await server.admit("leader"), keeps: false });
+  const leader = await open({ server, name: "leader", grant: await server.admit("leader") });
   const grant = await server.admit("member", "priya");
   const phone = await open({ server, name: "phone", grant });
   await until(server, () => allSaved(leader, phone));
@@ -54,7 +54,9 @@ describe("[SYNC-6] when the season is closed", () => {
     leader.run("addSong", { title: "Paper Lantern Tax" });
     await until(server, () => expect(phone.titles()).toEqual(["Marzipan Diesel", "Paper Lantern Tax"]));
     await until(server, () => allSaved(leader, phone));
-    await vi.waitFor(async () => expect(await databases()).not.toContain(`tightrow.board.${server.board}`));
+    await vi.waitFor(async () =>
+      expect(await databases()).not.toContain(`tightrow.board.${phone.device.writer}.${server.board}`),
+    );
   });
 
   test("what was not sent is run again there, once, under the same ids", async () => {
@@ -193,7 +195,7 @@ describe("[SYNC-6] when the season is closed", () => {
 
   test("a browser that keeps nothing hands over within the page", async () => {
     const server = await startBandServer();
-    const leader = await open({ server, name: "leader", grant: await server.admit("leader"), keeps: false });
+    const leader = await open({ server, name: "leader", grant: await server.admit("leader") });
     const grant = await server.admit("member");
     const phone = await open({ server, name: "phone", grant, keeps: false });
     await until(server, () => allSaved(leader, phone));
