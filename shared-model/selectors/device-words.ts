@@ -50,7 +50,7 @@ export const cameIn = (
 
 /** Devices of one person, or of nobody yet. */
 export interface DevicesOf {
-  /** Null = nobody has said whose they are. */
+  /** Null = nobody has said whose they are; empty = people who are not on the board any more. */
   readonly member: string | null;
   readonly name: string;
   readonly devices: readonly DeviceInfo[];
@@ -64,16 +64,19 @@ export const devicesByPerson = (
   devices: readonly DeviceInfo[],
   people: ReadonlyMap<string, { readonly name: string }>,
 ): readonly DevicesOf[] => {
-  const groups = new Map<string | null, DeviceInfo[]>([...people.keys()].map((id) => [id, []]));
-  for (const device of devices) groups.set(device.memberId, [...(groups.get(device.memberId) ?? []), device]);
-  const nobody = groups.get(null);
-  groups.delete(null);
-  if (nobody !== undefined) groups.set(null, nobody);
-  return [...groups]
-    .filter(([, own]) => own.length > 0)
-    .map(([member, own]) => ({
-      member,
-      name: member === null ? ANYBODY : (people.get(member)?.name ?? GONE),
-      devices: [...own].reverse(),
-    }));
+  const latest = [...devices].reverse();
+  const groups: readonly DevicesOf[] = [
+    ...[...people].map(([id, { name }]) => ({
+      member: id,
+      name,
+      devices: latest.filter(({ memberId }) => memberId === id),
+    })),
+    {
+      member: "",
+      name: GONE,
+      devices: latest.filter(({ memberId }) => memberId !== null && !people.has(memberId)),
+    },
+    { member: null, name: ANYBODY, devices: latest.filter(({ memberId }) => memberId === null) },
+  ];
+  return groups.filter(({ devices: own }) => own.length > 0);
 };

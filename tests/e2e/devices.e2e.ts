@@ -22,7 +22,7 @@ describe("devices", () => {
       .waitFor();
     const unsure = devices(page, "Priya Sundarvane");
     await unsure.getByText("Not confirmed: only a name was picked on it.").waitFor();
-    await page.getByRole("button", { name: "Confirm: Tablet, Chromium, Priya Sundarvane" }).click();
+    await page.getByRole("button", { name: "Confirm it: Tablet, Chromium, Priya Sundarvane" }).click();
     await said(page).getByText("Tablet, Chromium is confirmed as Priya Sundarvane’s.").waitFor();
     expect(await unsure.getByText("Not confirmed").count()).toBe(0);
     await devices(page, "Nobody has picked a name on these").getByText("A device without a name").waitFor();

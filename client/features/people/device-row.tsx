@@ -64,7 +64,7 @@ export const DeviceRow = ({ device, whose, links, leads, onAct }: DeviceRowProps
             <Button
               tone="quiet"
               className="text-base"
-              aria-label={`Confirm: ${name}, ${whose}`}
+              aria-label={`Confirm it: ${name}, ${whose}`}
               onClick={() => onAct("confirm")}
             >
               Confirm it

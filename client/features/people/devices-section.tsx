@@ -105,7 +105,7 @@ const DeviceList = ({ lists, again }: { readonly lists: Lists; readonly again: (
   return (
     <>
       {groups.map(({ member: whoseId, name, devices }) => (
-        <section key={whoseId ?? ""} aria-label={name} className="mt-4 first:mt-0">
+        <section key={whoseId ?? "nobody"} aria-label={name} className="mt-4 first:mt-0">
           <h3 className="caption font-semibold">
             {whoseId !== null && whoseId === member ? `${name} (you)` : name}
           </h3>

@@ -59,6 +59,7 @@ test("devices stand with their person in the order of the people, those of nobod
       device({ id: "1" }),
       device({ id: "2", memberId: "a" }),
       device({ id: "3", memberId: "gone" }),
+      device({ id: "6", memberId: "gone too" }),
       device({ id: "4", memberId: "b" }),
       device({ id: "5", memberId: "a" }),
     ],
@@ -67,7 +68,7 @@ test("devices stand with their person in the order of the people, those of nobod
   expect(groups.map(({ name, devices }) => [name, devices.map(({ id }) => id).join()])).toEqual([
     ["Bo", "4"],
     ["Al", "5,2"],
-    ["Somebody who is not on the board any more", "3"],
+    ["Somebody who is not on the board any more", "6,3"],
     ["Nobody has picked a name on these", "1"],
   ]);
 });
