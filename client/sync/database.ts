@@ -45,6 +45,12 @@ export const openDatabase = (name: string, create: (db: IDBDatabase) => void): P
   return within(OPEN_MS, opened);
 };
 
+/** Calls back when the browser, or another page, takes this database away while it is open. */
+export const onTakenAway = (db: IDBDatabase, listener: () => void): void => {
+  db.addEventListener("versionchange", listener);
+  db.addEventListener("close", listener);
+};
+
 export const deleteDatabase = (name: string): Promise<unknown> =>
   within(OPEN_MS, settled(indexedDB.deleteDatabase(name)));
 

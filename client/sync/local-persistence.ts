@@ -7,7 +7,7 @@
 import * as Y from "yjs";
 import type { Id } from "#shared/board/ids.ts";
 import { forgetClient } from "./client-memory.ts";
-import { deleteDatabase, NoAnswer, openDatabase, settled, store } from "./database.ts";
+import { deleteDatabase, NoAnswer, onTakenAway, openDatabase, settled, store } from "./database.ts";
 import { forgetDepGig } from "./dep-key.ts";
 import {
   documentName,
@@ -115,6 +115,8 @@ const keepIn = (db: IDBDatabase, place: Place, found: readonly string[]): LocalB
     sentences.push(sentence);
     for (const listener of mended) listener(sentence);
   };
+  // What waits here is then kept by the open page alone.
+  onTakenAway(db, () => report(CANNOT_STORE));
   const run = (work: () => Promise<void>): void => {
     const done = work().catch(() => report(CANNOT_STORE));
     running.add(done);

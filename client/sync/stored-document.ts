@@ -4,7 +4,7 @@
  */
 import { IndexeddbPersistence } from "y-indexeddb";
 import * as Y from "yjs";
-import { NoAnswer, openDatabase, settled, within } from "./database.ts";
+import { NoAnswer, onTakenAway, openDatabase, settled, within } from "./database.ts";
 import { fillFrom, type Salvaged } from "./salvage.ts";
 
 /** How long (ms) the stored document may take to load before we go on without it. */
@@ -109,6 +109,7 @@ const storing = (
       };
       persistence.doc = ydoc;
       persistence.db?.addEventListener("abort", onTrouble);
+      if (persistence.db) onTakenAway(persistence.db, onTrouble);
       ydoc.on("update", storeUpdate);
       stop = () => ydoc.off("update", storeUpdate);
     },
