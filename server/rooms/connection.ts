@@ -14,7 +14,8 @@ export interface ConnectionParts {
   readonly bounds: RoomBounds;
   readonly log: Log;
   readonly metrics: Metrics;
-  readonly clock: () => number;
+  /** Time that only moves on, ms. */
+  readonly elapsed: () => number;
 }
 
 /** One device in one room. Everything a foreign client sends enters here, and nothing it sends makes this throw. */
@@ -32,7 +33,7 @@ export class Connection {
 
   constructor(room: Room, socket: FrameSocket, session: DeviceSession, parts: ConnectionParts) {
     this.#session = session;
-    this.meter = new Meter(parts.bounds, parts.clock);
+    this.meter = new Meter(parts.bounds, parts.elapsed);
     this.#room = room;
     this.#socket = socket;
     this.#parts = parts;

@@ -7,7 +7,8 @@ export interface HousekeepingParts {
   readonly bounds: RoomBounds;
   readonly log: Log;
   readonly metrics: Metrics;
-  readonly clock: () => number;
+  /** Time that only moves on, ms. */
+  readonly elapsed: () => number;
 }
 
 /** How long (ms) nobody must have sent anything before a document is folded: writing it out holds everybody up. */
@@ -37,7 +38,7 @@ export class Housekeeping {
   tick(rooms: Iterable<Room>, quietSince: number): void {
     if (this.#folding) return;
     const all = [...rooms];
-    const quiet = this.#parts.clock() - quietSince >= QUIET_MS;
+    const quiet = this.#parts.elapsed() - quietSince >= QUIET_MS;
     const due = all.find((room) => this.#mayFold(room) && this.#amount(room) >= (quiet ? 1 : OVERDUE));
     if (due !== undefined) void this.#fold(due);
     else this.#coolDown(all);
@@ -61,20 +62,20 @@ export class Housekeeping {
 
   #mayFold(room: Room): boolean {
     const failedAt = this.#failedAt.get(room);
-    const waited = failedAt === undefined || this.#parts.clock() - failedAt >= AFTER_FAILURE_MS;
+    const waited = failedAt === undefined || this.#parts.elapsed() - failedAt >= AFTER_FAILURE_MS;
     return waited && !room.kept.busy;
   }
 
   async #fold(room: Room): Promise<void> {
-    const { log, metrics, clock } = this.#parts;
+    const { log, metrics, elapsed } = this.#parts;
     const { document } = room;
     this.#folding = true;
     try {
       log.info("folding", { document, rows: room.kept.facts.tailRows });
       if (await room.fold()) log.info("folded", { document, bytes: room.kept.facts.bytes });
-      else this.#failedAt.set(room, clock());
+      else this.#failedAt.set(room, elapsed());
     } catch (error) {
-      this.#failedAt.set(room, clock());
+      this.#failedAt.set(room, elapsed());
       metrics.foldingFailures.add();
       log.warn("not-folded", { document, why: whyOf(error) });
     } finally {
@@ -88,7 +89,7 @@ export class Housekeeping {
     let count = live.length;
     let bytes = live.reduce((sum, { kept }) => sum + kept.facts.bytes, 0);
     for (const room of live.sort((a, b) => a.kept.usedAt - b.kept.usedAt)) {
-      const resting = this.#parts.clock() - room.kept.usedAt >= DWELL_MS;
+      const resting = this.#parts.elapsed() - room.kept.usedAt >= DWELL_MS;
       if (!resting || (count <= boardsInMemory && bytes <= memoryBytes)) return;
       if (room.kept.facts.tailRows > 0) {
         if (this.#mayFold(room)) return void this.#fold(room);

@@ -29,7 +29,10 @@ export interface KeptParts {
   readonly storage: Storage;
   readonly log: Log;
   readonly metrics: Metrics;
+  /** Server time, ms. */
   readonly clock: () => number;
+  /** Time that only moves on, ms. */
+  readonly elapsed: () => number;
   /** The change has its place in the log now. */
   readonly onStored: (change: Change) => void;
   /** The document can be read no more: whoever is here must come again. */
@@ -97,7 +100,7 @@ export class KeptDocument {
   }
 
   touch(): void {
-    this.#usedAt = this.#parts.clock();
+    this.#usedAt = this.#parts.elapsed();
   }
 
   /** False while the storage refuses its changes. */

@@ -5,6 +5,7 @@ import type { CloseCode } from "#shared/protocol/close-codes.ts";
 import type { DeviceSession } from "../access/access-policy.ts";
 import type { Log } from "../log.ts";
 import type { Gauges, Metrics } from "../metrics/metrics.ts";
+import { createSteadyClock } from "../steady-clock.ts";
 import { type Storage, StorageRefusal } from "../storage/storage.ts";
 import type { RoomBounds } from "./bounds.ts";
 import { Housekeeping } from "./housekeeping.ts";
@@ -18,6 +19,7 @@ export interface RegistryParts {
   readonly idleMs: number;
   readonly log: Log;
   readonly metrics: Metrics;
+  /** Server time, ms; for the rows. What lasts is measured on a clock that nobody sets. */
   readonly clock: () => number;
 }
 
@@ -26,7 +28,7 @@ export class DocumentFrozen extends StorageRefusal {}
 
 /** The rooms in memory: loaded when somebody comes, let go when nobody has been there for a while. */
 export class RoomRegistry {
-  readonly #parts: RegistryParts;
+  readonly #parts: RegistryParts & { readonly elapsed: () => number };
   readonly #housekeeping: Housekeeping;
   readonly #loading = new Map<Id, Promise<Room>>();
   readonly #rooms = new Map<Id, Room>();
@@ -34,8 +36,8 @@ export class RoomRegistry {
   #evictions = 0;
 
   constructor(parts: RegistryParts) {
-    this.#parts = parts;
-    this.#housekeeping = new Housekeeping(parts);
+    this.#parts = { ...parts, elapsed: createSteadyClock(parts.clock) };
+    this.#housekeeping = new Housekeeping(this.#parts);
   }
 
   /**
@@ -88,7 +90,7 @@ export class RoomRegistry {
 
   /** Work that comes with time: what the disk refused is tried again, idle rooms are let go. Call about every second. */
   tick(): void {
-    const now = this.#parts.clock();
+    const now = this.#parts.elapsed();
     let quietSince = 0;
     for (const room of [...this.#rooms.values()]) {
       room.tick();

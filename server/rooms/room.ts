@@ -24,7 +24,10 @@ export interface RoomParts {
   readonly bounds: RoomBounds;
   readonly log: Log;
   readonly metrics: Metrics;
+  /** Server time, ms. */
   readonly clock: () => number;
+  /** Time that only moves on, ms. */
+  readonly elapsed: () => number;
   /** Called when the document can be read no more; the next visitor needs a fresh room. */
   readonly onLost: (room: Room) => void;
 }
@@ -58,21 +61,21 @@ export class Room {
   #leftAt: number;
 
   private constructor(parts: RoomParts, kept: KeptDocument) {
-    const { bounds, clock } = parts;
+    const { bounds, elapsed } = parts;
     this.document = parts.document;
     this.kept = kept;
     this.#parts = parts;
     this.#presence = new PresenceRelay(bounds.presenceBytes);
     this.#owed = new Owed(kept, parts.metrics);
     this.#gap = new Gap(bounds.gapBytes, bounds.gapSeconds * 1000);
-    this.#frames = new TokenBucket(bounds.boardFramesPerSecond, clock);
-    this.#bytes = new TokenBucket(bounds.boardBytesPerSecond, clock);
-    this.#leftAt = clock();
+    this.#frames = new TokenBucket(bounds.boardFramesPerSecond, elapsed);
+    this.#bytes = new TokenBucket(bounds.boardBytesPerSecond, elapsed);
+    this.#leftAt = elapsed();
   }
 
   /** Reads the log and brings an older document to this release's shape. Rejects with StorageRefusal. */
   static async open(parts: RoomParts): Promise<Room> {
-    const { document, storage, log, metrics, clock } = parts;
+    const { document, storage, log, metrics, clock, elapsed } = parts;
     const found: { room: Room | null } = { room: null };
     const kept = await KeptDocument.open({
       document,
@@ -80,6 +83,7 @@ export class Room {
       log,
       metrics,
       clock,
+      elapsed,
       onStored: ({ update, from }) => found.room?.passOn(updateFrame(update), from),
       onLost: () => found.room?.lose(),
     });
@@ -102,8 +106,8 @@ export class Room {
 
   /** Lets a device in. A reader is not asked for what it has: it could only be refused. */
   join(socket: FrameSocket, session: DeviceSession): Connection {
-    const { bounds, log, clock, metrics } = this.#parts;
-    const connection = new Connection(this, socket, session, { bounds, log, clock, metrics });
+    const { bounds, log, elapsed, metrics } = this.#parts;
+    const connection = new Connection(this, socket, session, { bounds, log, elapsed, metrics });
     this.#connections.add(connection);
     log.info("connection-joined", { document: this.document, device: session.device, role: session.role });
     if (connection.writes)
@@ -116,7 +120,7 @@ export class Room {
     if (!this.#connections.delete(connection)) return;
     this.#owed.forget(connection);
     this.#gap.leave(connection);
-    this.#leftAt = this.#parts.clock();
+    this.#leftAt = this.#parts.elapsed();
     const gone = this.#presence.leave(connection);
     if (gone !== null) this.passOn(gone, connection);
   }
@@ -195,7 +199,7 @@ export class Room {
     } finally {
       this.#writing -= 1;
       // Housekeeping is no visit.
-      if (by.device !== SERVER.device) this.#leftAt = this.#parts.clock();
+      if (by.device !== SERVER.device) this.#leftAt = this.#parts.elapsed();
     }
   }
 
@@ -243,7 +247,7 @@ export class Room {
     this.kept.tick();
     const { live } = this.kept;
     if (live === null) return;
-    const overdue = this.#gap.overdue(live, this.#parts.clock());
+    const overdue = this.#gap.overdue(live, this.#parts.elapsed());
     for (const connection of overdue) connection.close(4422);
   }
 
@@ -292,8 +296,8 @@ export class Room {
       this.#mend(from, waited > 0, error);
       return false;
     }
-    this.#gap.note(live, waited, from, this.#parts.clock());
-    for (const connection of this.#gap.overdue(live, this.#parts.clock())) connection.close(4422);
+    this.#gap.note(live, waited, from, this.#parts.elapsed());
+    for (const connection of this.#gap.overdue(live, this.#parts.elapsed())) connection.close(4422);
     return true;
   }
 
