@@ -246,6 +246,10 @@ test("documents used longest ago leave the memory when there are too many, and t
   }
   expect(rooms.gauges).toMatchObject({ documents: 1, boards: 2, connections: 1 });
   expect((await rooms.open("fuses")).kept.live).toBeNull();
+  const told = (await join("priya")).socket.sent[0];
+  expect(told).toEqual(
+    stateVectorFrame((await storage.load("fuses"))[0]?.snapshot?.stateVector ?? new Uint8Array()),
+  );
   // What it was folded into is its rows now, and the next change is taken as ever.
   const rows = (await storage.load("fuses")).length;
   connection.receive(updateFrame(createWriter(2).set("outro", "noticed")));

@@ -15,6 +15,7 @@ import { createFakeFrameSocket, type FakeFrameSocket } from "#tests/support/fake
 import { laws } from "#tests/support/fuzz.ts";
 import { sessionOn } from "#tests/support/open-access.ts";
 import { roomBounds, roomParts } from "#tests/support/room-parts.ts";
+import { durableQueryFrame } from "#tests/support/stock-client.ts";
 
 const DEVICES = 3;
 const RUNS = 1000;
@@ -69,6 +70,7 @@ class Device {
     this.#read = 0;
     this.connection = room.join(this.#socket, sessionOn("fuses", { device: this.#name }));
     this.connection.receive(stateVectorFrame(Y.encodeStateVector(this.doc)));
+    this.connection.receive(durableQueryFrame([this.doc.clientID]));
   }
 
   leave(): void {
