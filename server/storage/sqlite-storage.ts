@@ -3,6 +3,7 @@ import { open } from "node:fs/promises";
 import { join } from "node:path";
 import Database from "better-sqlite3";
 import { writeBackup } from "../upkeep/backup-file.ts";
+import { createCheckpointer } from "./checkpointer.ts";
 import { DATABASE_FILE, syncFolder, takeLock } from "./data-folder.ts";
 import { createGroupFlush } from "./group-flush.ts";
 import { sqliteBoards } from "./sqlite-boards.ts";
@@ -12,8 +13,12 @@ import { prepareTables } from "./sqlite-schema.ts";
 import { guarded, refusal, type Write } from "./sqlite-write.ts";
 import { type Storage, StorageRefusal, StorageUnavailable } from "./storage.ts";
 
-/** Pages of the write-ahead log after which SQLite folds it back: fewer, longer pauses than its default of 1,000. */
-const CHECKPOINT_PAGES = 4000;
+/**
+ * Pages of the write-ahead log after which the thread that serves folds it back itself, because the worker did not
+ * manage: 256 MB, and 16 MB when there is no worker.
+ */
+const PAGES_WITH_WORKER = 65_536;
+const PAGES_ALONE = 4000;
 
 export interface SqliteOptions {
   /** Most bytes the database file may take; 0 = as many as the disk has. */
@@ -44,7 +49,7 @@ export const openSqliteStorage = async (
 
   const sync = createGroupFlush(async () => {
     try {
-      if (mustRewrite) db.pragma("wal_checkpoint(TRUNCATE)");
+      if (mustRewrite) rewriteLog(db);
       await log.datasync();
       mustRewrite = false;
     } catch (error) {
@@ -61,8 +66,19 @@ export const openSqliteStorage = async (
     return value;
   };
 
+  const checkpointer = createCheckpointer({
+    file: join(folder, DATABASE_FILE),
+    onGone: () => db.open && db.pragma(`wal_autocheckpoint = ${PAGES_ALONE}`),
+  });
+  const { append, ...updates } = sqliteLog(db, guarded, write);
+
   return {
-    ...sqliteLog(db, guarded, write),
+    ...updates,
+    append(update) {
+      const seq = append(update);
+      checkpointer.committed();
+      return seq;
+    },
     ...sqliteBoards(db, guarded, write),
     ...sqliteMembers(db, guarded, write),
     flush,
@@ -73,10 +89,17 @@ export const openSqliteStorage = async (
       closed = true;
       await sync().catch(() => undefined);
       await log.close();
+      await checkpointer.close();
       db.close();
       lock.close();
     },
   };
+};
+
+/** Writes everything in the log into the database, and begins the log anew. Throws when somebody is in the way. */
+const rewriteLog = (db: Database.Database): void => {
+  const [result] = db.pragma("wal_checkpoint(TRUNCATE)") as { readonly busy: number }[];
+  if (result?.busy !== 0) throw new StorageRefusal("The log is in use and could not be written anew");
 };
 
 const pages = (db: Database.Database, pragma: "page_count" | "page_size"): number =>
@@ -89,7 +112,7 @@ const openFiles = (folder: string, { maxBytes = 0 }: SqliteOptions) => {
     const db = new Database(join(folder, DATABASE_FILE));
     db.pragma("journal_mode = WAL");
     db.pragma("synchronous = NORMAL");
-    db.pragma(`wal_autocheckpoint = ${CHECKPOINT_PAGES}`);
+    db.pragma(`wal_autocheckpoint = ${PAGES_WITH_WORKER}`);
     prepareTables(db);
     if (maxBytes > 0) {
       const pageBytes = Number(db.pragma("page_size", { simple: true }));
