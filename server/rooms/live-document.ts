@@ -58,9 +58,8 @@ export class LiveDocument {
    * cannot be trusted any more then.
    */
   apply(update: Uint8Array): readonly Uint8Array[] {
-    this.#changed = [];
     Y.applyUpdate(this.#doc, update);
-    return this.#changed;
+    return this.#taken();
   }
 
   /** Lets `change` write, in one transaction. The document cannot be trusted any more when it throws. */
@@ -68,9 +67,15 @@ export class LiveDocument {
     readonly value: T;
     readonly updates: readonly Uint8Array[];
   } {
-    this.#changed = [];
     const value = this.#doc.transact(() => change(this.board));
-    return { value, updates: this.#changed };
+    return { value, updates: this.#taken() };
+  }
+
+  /** Hands over what changed, and keeps none of it: hundreds of documents would each hold on to their last change. */
+  #taken(): readonly Uint8Array[] {
+    const changed = this.#changed;
+    this.#changed = [];
+    return changed;
   }
 
   /** What a client with this encoded state vector lacks. */
