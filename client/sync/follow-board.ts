@@ -192,7 +192,7 @@ const untilAgreed = ({ outbox }: BoardSession, signal: AbortSignal): Promise<boo
     const giveUp = (): void => end(false);
     const check = (): void => {
       const { asOf, connection } = outbox.saveState();
-      if (asOf !== null || connection === "refused") end(asOf !== null);
+      if (signal.aborted || asOf !== null || connection === "refused") end(!signal.aborted && asOf !== null);
     };
     const stop = outbox.subscribe(check);
     signal.addEventListener("abort", giveUp);

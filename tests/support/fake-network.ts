@@ -4,11 +4,12 @@
  * Time is virtual: use Vitest's fake timers for everything but `setImmediate`.
  */
 import { vi } from "vitest";
-import type { AccessPolicy } from "#server/access/access-policy.ts";
+import type { AccessPolicy, DeviceSession } from "#server/access/access-policy.ts";
 import { REFUSALS } from "#server/access/access-policy.ts";
 import { createLog } from "#server/log.ts";
 import type { FrameSocket } from "#server/rooms/frame-socket.ts";
-import { RoomRegistry } from "#server/rooms/room-registry.ts";
+import type { Room } from "#server/rooms/room.ts";
+import { DocumentFrozen, RoomRegistry } from "#server/rooms/room-registry.ts";
 import { type CloseCode, closeReason } from "#shared/protocol/close-codes.ts";
 import { SYNC_PATH, tokenAmong } from "#shared/protocol/version.ts";
 import { type CrashingStorage, createCrashingStorage } from "./crashing-storage.ts";
@@ -85,24 +86,45 @@ export const createFakeNetwork = (options: FakeNetworkOptions = {}): FakeNetwork
     return new RoomRegistry({ storage, ...roomParts({ log, clock: Date.now }) });
   }
 
+  /** As the real sockets do: whoever was sent away while a device was let in may have been this one. */
+  const judge = async (
+    registry: RoomRegistry,
+    token: string | null,
+    document: string,
+  ): Promise<
+    | { readonly ok: true; readonly session: DeviceSession; readonly room: Room }
+    | { readonly ok: false; readonly close: CloseCode }
+  > => {
+    try {
+      for (;;) {
+        const { evictions } = registry;
+        const admission = await access.admit(token, document);
+        if (!admission.ok) return { ok: false, close: REFUSALS[admission.refusal].close };
+        const room = await registry.open(document);
+        if (registry.evictions === evictions) return { ok: true, session: admission.session, room };
+      }
+    } catch (error) {
+      if (error instanceof DocumentFrozen) return { ok: false, close: 1012 };
+      throw error;
+    }
+  };
+
   const admit = async (link: Link): Promise<void> => {
     const registry = rooms;
     const board = decodeURIComponent(new URL(link.url).pathname.slice(SYNC_PATH.length));
-    const admission = await access.admit(tokenAmong(link.protocols), board);
-    const room = admission.ok ? await registry.open(board) : null;
+    const verdict = await judge(registry, tokenAmong(link.protocols), board);
     if (link.client === null) return;
     // The server died or was restarted while it let this one in.
     if (registry !== rooms) return link.break();
     link.toClient.push({ kind: "open" });
-    if (!admission.ok) return closeTo(link, REFUSALS[admission.refusal].close);
+    if (!verdict.ok) return closeTo(link, verdict.close);
     const socket: FrameSocket = {
       bufferedAmount: 0,
       send: (bytes) => void link.toClient.push({ kind: "frame", bytes: bytes.slice() }),
       close: (code) => closeTo(link, code),
     };
-    const connection = room?.join(socket, admission.session);
-    if (connection !== undefined)
-      link.server = { receive: (bytes) => connection.receive(bytes), left: () => connection.left() };
+    const connection = verdict.room.join(socket, verdict.session);
+    link.server = { receive: (bytes) => connection.receive(bytes), left: () => connection.left() };
   };
 
   const socketFor = (phone: string): typeof WebSocket => {
