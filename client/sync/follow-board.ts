@@ -166,7 +166,7 @@ export const followBoard = (parts: FollowParts): FollowedBoard => {
   return {
     close: async () => {
       gone.abort();
-      await started;
+      await started.catch(() => {});
       await asking;
       await current?.session.close();
     },

@@ -33,8 +33,8 @@ export const knownFromGrant = (grant: BoardGrant, now: number): KnownBoard => ({
 });
 
 /**
- * Joins a board by a link's secret. A device that already has a stronger or equal way in keeps it, so that a leader
- * who tries out the link for members stays the leader.
+ * Joins a board by a link's secret. A device keeps the way in it has unless the link gives more, so that a leader who
+ * tries out the link for members stays the leader.
  */
 export const joinBoard = async (
   secret: string,
@@ -49,7 +49,7 @@ export const joinBoard = async (
   const fresh = knownFromGrant(granted.value, now());
   const before = device.board(fresh.board);
   // A dep's next link may be for another gig, so it counts.
-  const keeps = before !== null && before.role !== "dep" && RANK[before.role] >= RANK[fresh.role];
+  const keeps = before !== null && before.role !== "dep" && !givesMore(fresh, before);
   if (keeps && (await isStillLetIn(api, before))) {
     device.update(fresh.board, { lastOpened: now() });
     return ok({ ...before, lastOpened: now() });
@@ -62,6 +62,15 @@ export const joinBoard = async (
 /** Takes the secret out of the address bar and the history. `path` is where the page goes on, such as `/b/<board>`. */
 export const cleanAddress = (path: string): void =>
   history.replaceState(history.state, "", `${location.pathname}${location.search}#${path}`);
+
+/** A stronger role, or the same for a certain person or for longer. */
+const givesMore = (fresh: KnownBoard, before: KnownBoard): boolean => {
+  if (RANK[fresh.role] !== RANK[before.role]) return RANK[fresh.role] > RANK[before.role];
+  const names = fresh.memberId !== null && !(before.confirmed && before.memberId === fresh.memberId);
+  return names || endOf(fresh) > endOf(before);
+};
+
+const endOf = ({ expiresAt }: KnownBoard): number => expiresAt ?? Number.POSITIVE_INFINITY;
 
 /** Unless the server says otherwise: being offline takes nobody's way in. */
 const isStillLetIn = async (api: Pick<Api, "session">, { token }: KnownBoard): Promise<boolean> => {

@@ -122,6 +122,35 @@ describe("joining a board", () => {
     }
   });
 
+  test.each([
+    [
+      "the same person's personal link, while not confirmed",
+      { memberId: "lucia" },
+      { confirmed: false },
+      true,
+    ],
+    ["the same person's personal link, confirmed already", { memberId: "lucia" }, { confirmed: true }, false],
+    ["another person's personal link", { memberId: "priya" }, { confirmed: true }, true],
+    ["a link that lasts longer", { expiresAt: 20 }, { expiresAt: 10 }, true],
+    ["a link that lasts for good", { expiresAt: null }, { expiresAt: 10 }, true],
+    ["a link that ends sooner", { expiresAt: 10 }, { expiresAt: 20 }, false],
+    ["a link that ends at all", { expiresAt: 10 }, { expiresAt: null }, false],
+    ["a link like the one before", {}, {}, false],
+  ] as const)("by a link for the same role: %s", async (_, more, before, takes) => {
+    const device = openDevice(null);
+    device.remember({
+      ...{ board: "fuses", document: "fuses", token: "old", role: "member", memberId: "lucia" },
+      ...{ confirmed: true, expiresAt: null, name: "A", lastOpened: 1, ...before },
+    });
+    const api = apiWith({
+      join: async () => ok({ ...grant("member"), ...more }),
+      session: async () => session("member", "lucia"),
+      claimMember: async () => session("member", "lucia"),
+    });
+    await joinBoard("s", { api, device, now: () => NOW });
+    expect(device.board("fuses")?.token).toBe(takes ? "new member" : "old");
+  });
+
   test("waits for the network, says so, and goes on when it is back", async () => {
     vi.useFakeTimers();
     let tries = 0;
