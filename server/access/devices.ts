@@ -36,21 +36,14 @@ export const createDevices = ({ storage, rooms, inTurn, clock }: DevicesParts): 
   const isLive = ({ revokedAt, expiresAt }: DeviceRecord): boolean =>
     revokedAt === null && (expiresAt === null || expiresAt > clock());
 
-  const infoOf =
-    (asking: DeviceSession) =>
-    ({ id, role, memberId, name, createdAt, lastSeenAt, expiresAt, link, confirmed }: DeviceRecord) => ({
-      id,
-      role,
-      memberId,
-      name,
-      createdAt,
-      lastSeenAt,
-      expiresAt,
-      link,
-      confirmed,
-      own: id === asking.device,
-      here: rooms.devicesHere(asking.board).has(id),
-    });
+  /** Field by field: nothing the record gains later is told by accident. */
+  const infoOf = (asking: DeviceSession): ((device: DeviceRecord) => DeviceInfo) => {
+    const here = rooms.devicesHere(asking.board);
+    return ({ id, role, memberId, name, createdAt, lastSeenAt, expiresAt, link, confirmed }) => {
+      const told = { id, role, memberId, name, createdAt, lastSeenAt, expiresAt, link, confirmed };
+      return { ...told, own: id === asking.device, here: here.has(id) };
+    };
+  };
 
   const leadsWithout: Devices["leadsWithout"] = async (board, without) =>
     (await storage.devices(board)).some(
