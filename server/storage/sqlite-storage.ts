@@ -3,7 +3,6 @@ import { open } from "node:fs/promises";
 import { join } from "node:path";
 import Database from "better-sqlite3";
 import { writeBackup } from "../upkeep/backup-file.ts";
-import { createCheckpointer } from "./checkpointer.ts";
 import { DATABASE_FILE, syncFolder, takeLock } from "./data-folder.ts";
 import { createGroupFlush } from "./group-flush.ts";
 import { sqliteBoards } from "./sqlite-boards.ts";
@@ -13,12 +12,8 @@ import { prepareTables } from "./sqlite-schema.ts";
 import { guarded, refusal, type Write } from "./sqlite-write.ts";
 import { type Storage, StorageRefusal, StorageUnavailable } from "./storage.ts";
 
-/**
- * Pages of the write-ahead log after which the thread that serves folds it back itself, because the worker did not
- * manage: 256 MB, and 16 MB when there is no worker.
- */
-const PAGES_WITH_WORKER = 65_536;
-const PAGES_ALONE = 4000;
+/** Pages of the write-ahead log after which SQLite folds it back: fewer, longer pauses than its default of 1,000. */
+const CHECKPOINT_PAGES = 4000;
 
 export interface SqliteOptions {
   /** Most bytes the database file may take; 0 = as many as the disk has. */
@@ -66,19 +61,8 @@ export const openSqliteStorage = async (
     return value;
   };
 
-  const checkpointer = createCheckpointer({
-    file: join(folder, DATABASE_FILE),
-    onGone: () => db.open && db.pragma(`wal_autocheckpoint = ${PAGES_ALONE}`),
-  });
-  const { append, ...updates } = sqliteLog(db, guarded, write);
-
   return {
-    ...updates,
-    append(update) {
-      const seq = append(update);
-      checkpointer.committed();
-      return seq;
-    },
+    ...sqliteLog(db, guarded, write),
     ...sqliteBoards(db, guarded, write),
     ...sqliteMembers(db, guarded, write),
     flush,
@@ -89,7 +73,6 @@ export const openSqliteStorage = async (
       closed = true;
       await sync().catch(() => undefined);
       await log.close();
-      await checkpointer.close();
       db.close();
       lock.close();
     },
@@ -112,7 +95,7 @@ const openFiles = (folder: string, { maxBytes = 0 }: SqliteOptions) => {
     const db = new Database(join(folder, DATABASE_FILE));
     db.pragma("journal_mode = WAL");
     db.pragma("synchronous = NORMAL");
-    db.pragma(`wal_autocheckpoint = ${PAGES_WITH_WORKER}`);
+    db.pragma(`wal_autocheckpoint = ${CHECKPOINT_PAGES}`);
     prepareTables(db);
     if (maxBytes > 0) {
       const pageBytes = Number(db.pragma("page_size", { simple: true }));
