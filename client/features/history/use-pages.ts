@@ -1,4 +1,4 @@
-import { useCallback, useEffect, useRef, useState } from "react";
+import { startTransition, useCallback, useEffect, useRef, useState } from "react";
 import { type AccessProblem, type BandAccess, useBandAccess } from "#client/store/band-access.ts";
 import { useBoardId } from "#client/store/hooks.ts";
 import { entriesOf } from "#shared/history/entries.ts";
@@ -74,11 +74,14 @@ export const usePages = (document: string): Pages => {
         throw error;
       });
       if (mine.signal.aborted || page === null) return;
-      setBusy(false);
-      const found = page.ok ? page.value : null;
-      if (!page.ok) setProblem(page.error);
-      else if (found === null) setWhole(true);
-      else setPages((now) => (before === null ? [found] : [...now, found]));
+      // Hundreds of rows are drawn in slices, so that a thumb that scrolls meanwhile is not held up.
+      startTransition(() => {
+        setBusy(false);
+        if (!page.ok) return setProblem(page.error);
+        const found = page.value;
+        if (found === null) setWhole(true);
+        else setPages((now) => (before === null ? [found] : [...now, found]));
+      });
     },
     [access, board, document],
   );
