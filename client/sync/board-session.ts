@@ -10,7 +10,7 @@ import { type ConnectionOptions, openBoardConnection } from "./connection.ts";
 import type { KnownBoard } from "./device.ts";
 import { createFleetingBoard, type LocalBoard } from "./local-board.ts";
 import { openLocalBoard } from "./local-persistence.ts";
-import { createOutbox, type SyncOutbox } from "./outbox.ts";
+import { createOutbox, type LoadReplay, type SyncOutbox } from "./outbox.ts";
 import { isIncomplete, wholePartOf } from "./salvage.ts";
 import { createSaveStatus } from "./save-status.ts";
 
@@ -42,6 +42,8 @@ export interface BoardSessionOptions
   readonly openLocal?: (board: Id, document: Id) => Promise<LocalBoard>;
   /** Asks what had arrived before an earlier season was closed; absent = nobody can be asked. */
   readonly askClosed?: AskClosed;
+  /** Absent = from where the page came from. */
+  readonly loadReplay?: LoadReplay;
   /**
    * Called when what this device keeps of the board turned out to be incomplete and was put aside: close the session
    * and open another, with `mended`. Without it the connection stays refused.
@@ -92,6 +94,7 @@ export const openBoardSession = async (options: BoardSessionOptions): Promise<Bo
     entries,
     place: { board: known.board, document: known.document },
     ...(askClosed === undefined ? {} : { askClosed }),
+    ...(options.loadReplay === undefined ? {} : { loadReplay: options.loadReplay }),
   });
   const keepsId = local.lasting && known.role !== "guest";
   const clientId = createClientId(ydoc, keepsId ? claimOf(known.document) : null);

@@ -13,7 +13,7 @@ import type { BoardDocument } from "#shared/document/board-document.ts";
 import { type AskClosed, fatesOf } from "./carry-over.ts";
 import type { Place } from "./generations.ts";
 import type { KeptEntry, LocalBoard } from "./local-board.ts";
-import { replay } from "./replay.ts";
+import type { replay } from "./replay.ts";
 import type { SaveStatus } from "./save-status.ts";
 
 export interface SyncOutbox extends Outbox {
@@ -24,7 +24,7 @@ export interface SyncOutbox extends Outbox {
   /**
    * Runs again what neither this device's document nor the server's holds any more, and what waits from an earlier
    * season. Call when the document has everything the server has, never before: until then a missing change may just
-   * not have arrived. Resolves to true when something of an earlier season now waits to be acknowledged.
+   * not have arrived. Resolves to true when something that was run again now waits to be acknowledged.
    */
   readonly recover: () => Promise<boolean>;
   /** Takes over what another outbox of the same board still holds, apart from what was here already. */
@@ -52,7 +52,21 @@ export interface OutboxParts {
   readonly place?: Place;
   /** Absent = nobody can be asked. */
   readonly askClosed?: AskClosed;
+  readonly loadReplay?: LoadReplay;
 }
+
+/** Runs a kept command again; null when it cannot be had now. */
+export type LoadReplay = () => Promise<typeof replay | null>;
+
+/** Every command there is comes along, so a page without lost changes does without. */
+const loadFromServer: LoadReplay = async () => {
+  try {
+    return (await import("./replay.ts")).replay;
+  } catch {
+    // No signal, and this part is not on the device: the changes wait, and the next agreement tries again.
+    return null;
+  }
+};
 
 /** How many saved changes are remembered as such; about older ones nobody asks. */
 const SAVED_REMEMBERED = 200;
@@ -64,7 +78,8 @@ const toRefused = ({ id, name, refusal = "" }: KeptEntry): RefusedChange => ({
 });
 
 export const createOutbox = (parts: OutboxParts): SyncOutbox => {
-  const { ydoc, document, local, status, entries, place, askClosed = async () => null } = parts;
+  const { ydoc, document, local, status, entries, place } = parts;
+  const { askClosed = async () => null, loadReplay = loadFromServer } = parts;
   const pending = new Map<string, KeptEntry>();
   const refused = new Map<string, KeptEntry>();
   const saved = new Set<string>();
@@ -77,7 +92,7 @@ export const createOutbox = (parts: OutboxParts): SyncOutbox => {
     troubled = true;
   });
   let successor: Take | null = null;
-  let carrying: Promise<boolean> | null = null;
+  let recovering: Promise<boolean> | null = null;
   for (const entry of entries) (entry.refusal === undefined ? pending : refused).set(entry.id, entry);
 
   const documentOf = (entry: KeptEntry): string => entry.document ?? place?.board ?? "";
@@ -107,8 +122,8 @@ export const createOutbox = (parts: OutboxParts): SyncOutbox => {
     if (saved.size > SAVED_REMEMBERED && oldest !== undefined) saved.delete(oldest);
   };
 
-  const rerun = (entry: KeptEntry): void => {
-    const refusal = replay(document, entry);
+  const rerun = (run: typeof replay, entry: KeptEntry): void => {
+    const refusal = run(document, entry);
     // Where nothing had to be written, the next flush of the server makes sure of what it has sent us.
     const after = stamped(entry);
     if (refusal === null) pending.set(entry.id, after);
@@ -126,12 +141,27 @@ export const createOutbox = (parts: OutboxParts): SyncOutbox => {
     publish();
   };
 
-  const carryOver = async (earlier: readonly KeptEntry[]): Promise<boolean> => {
+  const lost = (): readonly KeptEntry[] => here().filter(({ client, clock }) => clockOf(client) < clock);
+  const earlier = (): readonly KeptEntry[] => [...pending.values()].filter(isEarlier);
+
+  const recover = async (): Promise<boolean> => {
+    const run = await loadReplay();
+    // Meanwhile they may have arrived, or somebody else has taken over.
+    if (run === null || successor !== null || closed) return false;
+    const again = lost();
+    for (const entry of again) rerun(run, entry);
+    if (again.length > 0) publish();
+    const waiting = earlier();
+    const carried = waiting.length > 0 && (await carryOver(run, waiting));
+    return carried || again.length > 0;
+  };
+
+  const carryOver = async (run: typeof replay, earlier: readonly KeptEntry[]): Promise<boolean> => {
     const fates = await fatesOf({ entries: earlier, documentOf, askClosed, local, stored });
     settle(earlier.filter(({ id }) => fates.get(id) === "saved"));
     for (const entry of earlier) {
       const fate = fates.get(entry.id);
-      if (fate === "run again") rerun(entry);
+      if (fate === "run again") rerun(run, entry);
       else if (typeof fate === "object") pending.set(entry.id, fate);
     }
     publish();
@@ -152,15 +182,11 @@ export const createOutbox = (parts: OutboxParts): SyncOutbox => {
       settle(here().filter(({ client, clock }) => (durable.get(client) ?? -1) >= clock)),
     waiting: () => new Set(here().map(({ client }) => client)),
     recover: () => {
-      const missing = here().filter(({ client, clock }) => clockOf(client) < clock);
-      for (const entry of missing) rerun(entry);
-      if (missing.length > 0) publish();
-      const earlier = [...pending.values()].filter(isEarlier);
-      if (earlier.length === 0) return Promise.resolve(false);
-      carrying ??= carryOver(earlier).finally(() => {
-        carrying = null;
+      if (lost().length === 0 && earlier().length === 0) return Promise.resolve(false);
+      recovering ??= recover().finally(() => {
+        recovering = null;
       });
-      return carrying;
+      return recovering;
     },
     take: async (others, inStorage) => {
       const there = new Map((await local.load()).entries.map((entry) => [entry.id, entry]));

@@ -7,6 +7,7 @@ import { type FollowedBoard, followBoard, type OpenSession } from "#client/sync/
 import { knownFromGrant } from "#client/sync/joining.ts";
 import { createFleetingBoard } from "#client/sync/local-board.ts";
 import { dropOtherDocuments, openLocalBoard } from "#client/sync/local-persistence.ts";
+import { replay } from "#client/sync/replay.ts";
 import { COMMANDS } from "#shared/commands/registry.ts";
 import type { BoardGrant } from "#shared/protocol/api.ts";
 import type { BandServer } from "./band-server.ts";
@@ -54,6 +55,7 @@ export const openFollowing = async (options: FollowingOptions): Promise<Followin
       keeps ? dropOtherDocuments(own(board), own(document)) : Promise.resolve(),
     open: (parts) =>
       openBoardSession({
+        loadReplay: async () => replay,
         ...parts,
         serverUrl: "ws://board.test",
         openLocal: async (board, document) =>

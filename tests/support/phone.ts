@@ -4,6 +4,7 @@ import { type BoardStore, createBoardStore, type OwnChange } from "#client/store
 import { createIdentity } from "#client/store/identity.ts";
 import { type BoardSession, type BoardSessionOptions, openBoardSession } from "#client/sync/board-session.ts";
 import type { KeptEntry, LocalBoard } from "#client/sync/local-board.ts";
+import { replay } from "#client/sync/replay.ts";
 import type { Role } from "#shared/protocol/api.ts";
 import type { FakeNetwork } from "./fake-network.ts";
 
@@ -96,6 +97,7 @@ export const openPhone = async (options: PhoneOptions): Promise<Phone> => {
   let again: Promise<void> = Promise.resolve();
   const open = async (mended = false) => {
     const session = await openBoardSession({
+      loadReplay: async () => replay,
       known: { board, document: board, token, role },
       serverUrl,
       openLocal,

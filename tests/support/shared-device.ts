@@ -7,6 +7,7 @@ import { type BoardSession, openBoardSession } from "#client/sync/board-session.
 import type { ClientClaim } from "#client/sync/client-id.ts";
 import { clientMemoryIn } from "#client/sync/client-memory.ts";
 import type { LocalBoard } from "#client/sync/local-board.ts";
+import { replay } from "#client/sync/replay.ts";
 import type { Role } from "#shared/protocol/api.ts";
 import type { FakeNetwork } from "./fake-network.ts";
 import { BOARD, createDisk, type Disk, localOn } from "./phone.ts";
@@ -131,6 +132,7 @@ export const createSharedDevice = (options: SharedDeviceOptions): SharedDevice =
     opened += 1;
     const tab = `${name}.${opened}`;
     const session = await openBoardSession({
+      loadReplay: async () => replay,
       known: { board: BOARD, document: BOARD, token: role, role },
       serverUrl: "ws://board.test",
       openLocal: async () => lagging(tab),
