@@ -34,10 +34,11 @@ export default defineConfig({
               test: /client[\\/]ui[\\/](?!gallery)|node_modules[\\/]lucide-react[\\/]/,
               minShareCount: 2,
             },
-            // The same for the model: what nearly every screen needs, in one part instead of twenty.
+            // The same for the model: what nearly every screen needs, in one part instead of twenty. Commands travel
+            // with whoever runs them: a phone runs few.
             {
               name: "model",
-              test: /(shared-model|client[\\/](store|pieces))[\\/]|node_modules[\\/](valibot|fractional-indexing)[\\/]/,
+              test: /shared-model[\\/](?!commands[\\/])|client[\\/](store|pieces)[\\/]|node_modules[\\/](valibot|fractional-indexing)[\\/]/,
               minShareCount: 4,
             },
           ],
