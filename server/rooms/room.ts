@@ -232,7 +232,9 @@ export class Room {
     return this.kept.fold();
   }
 
+  /** Passes on where a device is. Who only looks on is not shown to others. */
   receivePresence(from: Connection, update: Uint8Array): void {
+    if (!from.writes) return;
     const frame = this.#presence.receive(from, update);
     if (frame !== null) this.passOn(frame, from);
   }

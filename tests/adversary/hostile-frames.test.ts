@@ -195,6 +195,18 @@ describe("[SRV-25] nobody can speak, leave or stay for somebody else", () => {
     await arena.unharmed();
   });
 
+  test("a guest is not shown, whatever it sends", async () => {
+    const arena = await openArena(program);
+    const guest = await arena.attack(arena.guest.token);
+    guest.send(presenceFrame([4246, 1, '{"member":"anneli"}']));
+    const member = await arena.attack(arena.member.token);
+    member.send(presenceFrame([4247, 1, '{"member":"karim"}']));
+    const states = () => arena.honest.provider.awareness.getStates();
+    await expect.poll(() => states().get(4247)).toEqual({ member: "karim" });
+    expect(states().has(4246)).toBe(false);
+    await arena.unharmed();
+  });
+
   test("presence that is huge, no JSON, no object or from the end of time", async () => {
     const arena = await openArena(program);
     const states = ["x".repeat(100_000), "{", "7", "[".repeat(20_000), '{"a":1'];
