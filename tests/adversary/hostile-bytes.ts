@@ -3,6 +3,12 @@ import * as encoding from "lib0/encoding";
 import * as Y from "yjs";
 import { MESSAGE, SYNC_STEP } from "#shared/protocol/messages.ts";
 
+/**
+ * RFC 6455, section 7.1.5: what the other side sees when a connection ends without a close frame. A server that hangs
+ * up on somebody in full flow resets the connection, and the frame with its code may be lost on the way.
+ */
+export const RESET = 1006;
+
 type Write = (encoder: encoding.Encoder) => void;
 
 export const bytes = (write: Write): Uint8Array => encoding.encode(write);
