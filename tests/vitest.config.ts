@@ -4,6 +4,8 @@ export default defineConfig({
   test: {
     root: new URL("..", import.meta.url).pathname,
     environment: "node",
+    // Left alone, Vitest would keep one of two cores for itself.
+    maxWorkers: 2,
     // Property tests run as often as TIGHTROW_FUZZ says, so their time grows with it.
     testTimeout: 20_000 * Math.max(1, Number(process.env.TIGHTROW_FUZZ ?? 1)),
     include: ["tests/**/*.test.{ts,tsx}"],

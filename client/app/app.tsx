@@ -1,3 +1,4 @@
+import { useEffect } from "react";
 import { Route, Router, Switch } from "wouter";
 import { useHashLocation } from "wouter/use-hash-location";
 import { BandAccessProvider } from "#client/store/band-access.ts";
@@ -7,8 +8,19 @@ import { AppFrame } from "./app-frame.tsx";
 import { BoardApp } from "./board-app.tsx";
 import { DepPlace } from "./dep-place.tsx";
 import { device } from "./device.ts";
+import { loadAhead } from "./load-ahead.ts";
 import { openRoutes } from "./routes.ts";
 import { Screens } from "./screens.tsx";
+
+/** Places outside any board. A link may be opened here after the signal is gone. */
+const OpenPlaces = () => {
+  useEffect(() => loadAhead(openRoutes), []);
+  return (
+    <AppFrame>
+      <Screens routes={openRoutes} />
+    </AppFrame>
+  );
+};
 
 /** The whole client: addresses in the fragment, one toast region, a frame around every screen. */
 export const App = () => (
@@ -26,9 +38,7 @@ export const App = () => (
             }
           </Route>
           <Route>
-            <AppFrame>
-              <Screens routes={openRoutes} />
-            </AppFrame>
+            <OpenPlaces />
           </Route>
         </Switch>
       </ToastRegion>

@@ -20,6 +20,7 @@ export const openRoutes: readonly ScreenRoute[] = [
   {
     path: "/join/:board?/:secret?",
     screen: screen(async () => (await import("./join-route.tsx")).JoinRoute),
+    ahead: true,
   },
   { path: "/gallery", screen: screen(async () => (await import("#client/ui/gallery.tsx")).Gallery) },
 ];

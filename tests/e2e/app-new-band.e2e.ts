@@ -99,6 +99,7 @@ test("a link without a server waits on the page and is used once the server is b
   const { page, context } = await t.stranger(PHONE);
   await page.goto(t.address);
   await page.getByRole("heading", { level: 1 }).waitFor();
+  await page.waitForLoadState("networkidle");
   await context.setOffline(true);
   await page.evaluate((hash) => {
     location.hash = hash;
