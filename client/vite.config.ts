@@ -2,6 +2,7 @@ import { fileURLToPath } from "node:url";
 import tailwindcss from "@tailwindcss/vite";
 import react from "@vitejs/plugin-react";
 import { defineConfig } from "vite";
+import { partFor } from "./build/first-load.ts";
 import { workerPlugin } from "./build/worker-plugin.ts";
 
 const here = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
@@ -28,19 +29,13 @@ export default defineConfig({
               test: /node_modules[\\/](react|react-dom|scheduler|wouter|regexparam|use-sync-external-store)[\\/]/,
             },
             { name: "sync", test: /node_modules[\\/](yjs|lib0|y-protocols|y-websocket|y-indexeddb)[\\/]/ },
-            // What several screens share travels together: a phone far from its server pays for each request.
+            // A screen's own feature stays with the screen, and a phone that opens at another does without it.
             {
-              name: "kit",
-              test: /client[\\/]ui[\\/](?!gallery)|node_modules[\\/]lucide-react[\\/]/,
-              minShareCount: 2,
+              name: partFor("first", [here("./main.tsx"), here("./features/my-parts/my-parts-screen.tsx")]),
+              test: /^(?!.*client[\\/]features)/,
             },
-            // The same for the model: what nearly every screen needs, in one part instead of twenty. Commands travel
-            // with whoever runs them: a phone runs few.
-            {
-              name: "model",
-              test: /shared-model[\\/](?!commands[\\/])|client[\\/](store|pieces)[\\/]|node_modules[\\/](valibot|fractional-indexing)[\\/]/,
-              minShareCount: 4,
-            },
+            // What many later screens share travels together, in one part instead of twenty.
+            { name: "later", test: /client[\\/]|shared-model[\\/]|node_modules[\\/]/, minShareCount: 5 },
           ],
         },
       },
