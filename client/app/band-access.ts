@@ -1,6 +1,7 @@
 /** Gives the screens their access to bands: the server's API, this device's memory, and first words on a new board. */
 import type { AccessProblem, BandAccess, KnownBand, LedBand } from "#client/store/band-access.ts";
-import type { Api, ApiProblem } from "#client/sync/api.ts";
+import type { Api } from "#client/sync/api.ts";
+import type { ApiProblem } from "#client/sync/api-problem.ts";
 import type { Device, KnownBoard } from "#client/sync/device.ts";
 import { claimedAgain, joinBoard, knownFromGrant } from "#client/sync/joining.ts";
 import { deleteLocalBoard } from "#client/sync/local-persistence.ts";

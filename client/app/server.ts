@@ -1,5 +1,4 @@
-import { createApi } from "#client/sync/api.ts";
-import { deviceName } from "#client/sync/device-name.ts";
+import { apiOnDemand } from "#client/sync/api-on-demand.ts";
 
 /** The server this page came from. */
-export const server = createApi({ deviceName: deviceName(navigator) });
+export const server = apiOnDemand(async () => (await import("./server-api.ts")).serverApi);

@@ -2,34 +2,24 @@
 import * as v from "valibot";
 import type { Id } from "#shared/board/ids.ts";
 import { err, ok, type Result } from "#shared/lib/result.ts";
-import {
-  API_ERRORS,
-  type ApiErrorCode,
-  type BoardGrant,
-  type ChangeDevice,
-  type CreateLink,
-  type DeviceInfo,
-  type Link,
-  type NewBoardGrant,
-  type NewLink,
-  type PrivateValues,
-  type SeasonClosed,
-  type SeasonInfo,
-  type Session,
+import type {
+  BoardGrant,
+  ChangeDevice,
+  CreateLink,
+  DeviceInfo,
+  Link,
+  NewBoardGrant,
+  NewLink,
+  PrivateValues,
+  SeasonClosed,
+  SeasonInfo,
+  Session,
 } from "#shared/protocol/api.ts";
+import { API_ERRORS, type ApiErrorCode } from "#shared/protocol/api-errors.ts";
 import type { SentRow } from "#shared/protocol/history-rows.ts";
 import { parseRecoveryCode } from "#shared/protocol/recovery-code.ts";
 import * as answers from "./api-answers.ts";
-
-/** Why a call did not work out. */
-export interface ApiProblem {
-  /** The server's own code; `offline` when it could not be reached, `unreadable` when its answer makes no sense. */
-  readonly code: ApiErrorCode | "offline" | "unreadable";
-  /** One sentence that says what to do. */
-  readonly message: string;
-  /** True when the same call may work later. */
-  readonly retriable: boolean;
-}
+import { type ApiProblem, OFFLINE, UNREADABLE } from "./api-problem.ts";
 
 type Answer<T> = Promise<Result<T, ApiProblem>>;
 
@@ -90,19 +80,6 @@ export interface ApiOptions {
 }
 
 const TIMEOUT_MS = 15_000;
-
-/** Nobody answered. */
-export const OFFLINE: ApiProblem = {
-  code: "offline",
-  message: "The server cannot be reached. Check the connection and try again.",
-  retriable: true,
-};
-/** Somebody answered what makes no sense. */
-export const UNREADABLE: ApiProblem = {
-  code: "unreadable",
-  message: "The server's answer cannot be read. Reload the page and try again.",
-  retriable: false,
-};
 
 const isApiErrorCode = (code: unknown): code is ApiErrorCode =>
   typeof code === "string" && Object.hasOwn(API_ERRORS, code);

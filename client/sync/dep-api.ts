@@ -3,7 +3,8 @@ import * as v from "valibot";
 import { CARD_KINDS, WEIGHTS } from "#shared/board/card.ts";
 import { err, ok, type Result } from "#shared/lib/result.ts";
 import type { DepAnswer, DepGig, DepOutcome } from "#shared/protocol/dep-api.ts";
-import { type ApiProblem, bodyOf, OFFLINE, problemOf, UNREADABLE } from "./api.ts";
+import { bodyOf, problemOf } from "./api.ts";
+import { type ApiProblem, OFFLINE, UNREADABLE } from "./api-problem.ts";
 
 const text = v.string();
 const texts = v.array(text);

@@ -7,7 +7,7 @@ import type { DepConnection, DepGigStore, DepState } from "#client/store/dep-gig
 import { createListeners } from "#client/store/listeners.ts";
 import { DEP_ANSWERS_MAX, type DepAnswer } from "#shared/protocol/dep-api.ts";
 import type { KeptAnswer } from "#shared/selectors/dep-view.ts";
-import type { ApiProblem } from "./api.ts";
+import type { ApiProblem } from "./api-problem.ts";
 import type { DepApi } from "./dep-api.ts";
 import type { DepShelf } from "./dep-memory.ts";
 import type { PageSignals } from "./page-signals.ts";

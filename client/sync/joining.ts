@@ -1,7 +1,8 @@
 /** What a joining address does: exchange the link's secret for this device's own token, and remember the board. */
 import { ok, type Result } from "#shared/lib/result.ts";
 import type { BoardGrant, Role } from "#shared/protocol/api.ts";
-import type { Api, ApiProblem } from "./api.ts";
+import type { Api } from "./api.ts";
+import type { ApiProblem } from "./api-problem.ts";
 import type { Device, KnownBoard } from "./device.ts";
 import { type Patience, untilAnswered } from "./until-answered.ts";
 

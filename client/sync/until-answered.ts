@@ -1,5 +1,5 @@
 import { err, type Result } from "#shared/lib/result.ts";
-import type { ApiProblem } from "./api.ts";
+import type { ApiProblem } from "./api-problem.ts";
 
 export interface Patience {
   /** Called with each problem that another try may solve; the call is tried again by itself. */

@@ -1,5 +1,6 @@
 import type { Id } from "#shared/board/ids.ts";
-import type { ApiErrorCode, Role } from "#shared/protocol/api.ts";
+import type { Role } from "#shared/protocol/api.ts";
+import type { ApiErrorCode } from "#shared/protocol/api-errors.ts";
 import type { CloseCode } from "#shared/protocol/close-codes.ts";
 
 /** A device on a board, as the server knows it from its token. */

@@ -1,6 +1,7 @@
 import type { Id } from "#shared/board/ids.ts";
 import { err, ok, type Result } from "#shared/lib/result.ts";
-import type { ApiErrorCode, ChangeDevice, DeviceInfo } from "#shared/protocol/api.ts";
+import type { ChangeDevice, DeviceInfo } from "#shared/protocol/api.ts";
+import type { ApiErrorCode } from "#shared/protocol/api-errors.ts";
 import type { DeviceRecord } from "../storage/board-tables.ts";
 import type { Storage } from "../storage/storage.ts";
 import type { DeviceSession } from "./access-policy.ts";

@@ -1,6 +1,7 @@
 import { readBoard } from "#shared/document/read/board-reader.ts";
 import { err, ok, type Result } from "#shared/lib/result.ts";
-import type { ApiErrorCode, CreateLink, NewLink } from "#shared/protocol/api.ts";
+import type { CreateLink, NewLink } from "#shared/protocol/api.ts";
+import type { ApiErrorCode } from "#shared/protocol/api-errors.ts";
 import type { DeviceSession } from "./access-policy.ts";
 import type { LiveRooms } from "./live-rooms.ts";
 import type { Membership } from "./membership.ts";

@@ -1,5 +1,6 @@
 import { err, ok, type Result } from "#shared/lib/result.ts";
-import type { ApiErrorCode, PrivateValues } from "#shared/protocol/api.ts";
+import type { PrivateValues } from "#shared/protocol/api.ts";
+import type { ApiErrorCode } from "#shared/protocol/api-errors.ts";
 import type { Storage } from "../storage/storage.ts";
 import type { DeviceSession } from "./access-policy.ts";
 import type { InTurn } from "./in-turn.ts";

@@ -1,6 +1,7 @@
 import type { Id } from "#shared/board/ids.ts";
 import { err, ok, type Result } from "#shared/lib/result.ts";
-import type { ApiErrorCode, NewBoardGrant } from "#shared/protocol/api.ts";
+import type { NewBoardGrant } from "#shared/protocol/api.ts";
+import type { ApiErrorCode } from "#shared/protocol/api-errors.ts";
 import { parseRecoveryCode } from "#shared/protocol/recovery-code.ts";
 import type { BoardRecord } from "../storage/board-tables.ts";
 import type { Storage } from "../storage/storage.ts";

@@ -1,5 +1,6 @@
 import type { IncomingMessage, ServerResponse } from "node:http";
-import { API_ERRORS, type ApiError, type ApiErrorCode, type Health } from "#shared/protocol/api.ts";
+import type { Health } from "#shared/protocol/api.ts";
+import { API_ERRORS, type ApiError, type ApiErrorCode } from "#shared/protocol/api-errors.ts";
 import { hashSecret, sameHash } from "../access/tokens.ts";
 import { setSecurityHeaders } from "../headers.ts";
 import { type Log, whyOf } from "../log.ts";

@@ -1,5 +1,5 @@
 import { err, ok, type Result } from "#shared/lib/result.ts";
-import type { ApiErrorCode } from "#shared/protocol/api.ts";
+import type { ApiErrorCode } from "#shared/protocol/api-errors.ts";
 import { type AccessPolicy, type DeviceSession, REFUSALS } from "../access/access-policy.ts";
 import type { ApiReply, ApiRequest } from "./request.ts";
 

@@ -1,7 +1,7 @@
 import type { IncomingMessage } from "node:http";
 import * as v from "valibot";
 import { err, ok, type Result } from "#shared/lib/result.ts";
-import type { ApiErrorCode } from "#shared/protocol/api.ts";
+import type { ApiErrorCode } from "#shared/protocol/api-errors.ts";
 
 /** What a handler sees of a request. */
 export interface ApiRequest {

@@ -1,5 +1,6 @@
 import { err, ok, type Result } from "#shared/lib/result.ts";
-import type { ApiErrorCode, Durable, SeasonList } from "#shared/protocol/api.ts";
+import type { Durable, SeasonList } from "#shared/protocol/api.ts";
+import type { ApiErrorCode } from "#shared/protocol/api-errors.ts";
 import { encodeHistoryRows } from "#shared/protocol/history-rows.ts";
 import type { AccessPolicy } from "../access/access-policy.ts";
 import { readHistory } from "../access/read-history.ts";

@@ -5,7 +5,7 @@ import { markDetail } from "#shared/commands/mark-detail.ts";
 import { type Done, runCommand } from "#shared/commands/run-command.ts";
 import type { BoardDocument } from "#shared/document/board-document.ts";
 import type { Result } from "#shared/lib/result.ts";
-import { API_ERRORS } from "#shared/protocol/api.ts";
+import { API_ERRORS } from "#shared/protocol/api-errors.ts";
 import type { DepAnswer, DepAsk, DepGig, DepGotIt, DepOutcome, DepSong } from "#shared/protocol/dep-api.ts";
 import { depGig } from "#shared/selectors/dep-gig.ts";
 import { type FollowedBoard, followBoard } from "./followed-board.ts";

@@ -2,7 +2,7 @@ import { createHash } from "node:crypto";
 import * as v from "valibot";
 import { isId } from "#shared/board/ids.ts";
 import { err, ok, type Result } from "#shared/lib/result.ts";
-import type { ApiErrorCode } from "#shared/protocol/api.ts";
+import type { ApiErrorCode } from "#shared/protocol/api-errors.ts";
 import { DEP_ANSWERS_MAX, DEP_ID_MAX, DEP_TEXT_MAX, type DepAnswered } from "#shared/protocol/dep-api.ts";
 import { depGig } from "#shared/selectors/dep-gig.ts";
 import { type AccessPolicy, REFUSALS } from "../access/access-policy.ts";

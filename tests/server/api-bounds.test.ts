@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { createRateBound, neighbourhood } from "#server/api/rate-bound.ts";
 import type { BoardGrant } from "#shared/protocol/api.ts";
-import { API_ERRORS } from "#shared/protocol/api.ts";
+import { API_ERRORS } from "#shared/protocol/api-errors.ts";
 import { call } from "#tests/support/api-client.ts";
 import { createBoard, refusal } from "#tests/support/boards.ts";
 import { startTestServer } from "#tests/support/test-server.ts";

@@ -6,7 +6,7 @@ import { dropSong } from "#shared/commands/call-song.ts";
 import { idsFrom } from "#shared/commands/command.ts";
 import { createRunner } from "#shared/commands/runner.ts";
 import { createBoardDocument } from "#shared/document/board-document.ts";
-import type { ApiError } from "#shared/protocol/api.ts";
+import type { ApiError } from "#shared/protocol/api-errors.ts";
 import type { DepAnswer, DepAnswered, DepGig } from "#shared/protocol/dep-api.ts";
 import { call } from "#tests/support/api-client.ts";
 import { createBoard, refusal } from "#tests/support/boards.ts";

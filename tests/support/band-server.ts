@@ -1,6 +1,6 @@
 /** A whole band's server on the fake network: ways in, seasons and roles as the product decides them, without HTTP. */
-import type { Api, ApiProblem } from "#client/sync/api.ts";
-import { OFFLINE } from "#client/sync/api.ts";
+import type { Api } from "#client/sync/api.ts";
+import { type ApiProblem, OFFLINE } from "#client/sync/api-problem.ts";
 import { type AccessPolicy, REFUSALS } from "#server/access/access-policy.ts";
 import { createCapabilityAccess } from "#server/access/capability-access.ts";
 import { createDevices, type Devices } from "#server/access/devices.ts";
@@ -10,7 +10,8 @@ import { createMembership } from "#server/access/membership.ts";
 import { createSeasons, type Seasons } from "#server/access/seasons.ts";
 import { createLog } from "#server/log.ts";
 import { err, ok, type Result } from "#shared/lib/result.ts";
-import { API_ERRORS, type ApiErrorCode, type BoardGrant, type Role } from "#shared/protocol/api.ts";
+import type { BoardGrant, Role } from "#shared/protocol/api.ts";
+import { API_ERRORS, type ApiErrorCode } from "#shared/protocol/api-errors.ts";
 import { createFakeNetwork, type FakeNetwork } from "./fake-network.ts";
 
 export interface BandServer {

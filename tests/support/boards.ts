@@ -1,4 +1,5 @@
-import type { ApiError, BoardGrant, NewLink, Role } from "#shared/protocol/api.ts";
+import type { BoardGrant, NewLink, Role } from "#shared/protocol/api.ts";
+import type { ApiError } from "#shared/protocol/api-errors.ts";
 import { call } from "./api-client.ts";
 
 /** Makes a board the way a visitor does. */

@@ -1,7 +1,8 @@
 import { describe, expect, test } from "vitest";
-import { type ApiProblem, createApi } from "#client/sync/api.ts";
+import { createApi } from "#client/sync/api.ts";
+import type { ApiProblem } from "#client/sync/api-problem.ts";
 import type { Result } from "#shared/lib/result.ts";
-import { API_ERRORS } from "#shared/protocol/api.ts";
+import { API_ERRORS } from "#shared/protocol/api-errors.ts";
 import { groupRecoveryCode, parseRecoveryCode } from "#shared/protocol/recovery-code.ts";
 import { startTestServer } from "#tests/support/test-server.ts";
 

@@ -1,12 +1,12 @@
 /** A dep's gig on the phone: shown and answered without signal, sent when there is one, across reloads. */
 import fc from "fast-check";
 import { expect, test, vi } from "vitest";
-import type { ApiProblem } from "#client/sync/api.ts";
+import type { ApiProblem } from "#client/sync/api-problem.ts";
 import { createDepApi, type DepApi } from "#client/sync/dep-api.ts";
 import { createDepGig } from "#client/sync/dep-gig.ts";
 import { openDepShelf } from "#client/sync/dep-memory.ts";
 import { err, ok } from "#shared/lib/result.ts";
-import { API_ERRORS } from "#shared/protocol/api.ts";
+import { API_ERRORS } from "#shared/protocol/api-errors.ts";
 import type { DepAnswer, DepGig, DepOutcome } from "#shared/protocol/dep-api.ts";
 import { depGig } from "#shared/selectors/dep-gig.ts";
 import { gotItState, questionsShown } from "#shared/selectors/dep-view.ts";

@@ -1,5 +1,6 @@
 import { describe, expect, test, vi } from "vitest";
-import type { Api, ApiProblem } from "#client/sync/api.ts";
+import type { Api } from "#client/sync/api.ts";
+import type { ApiProblem } from "#client/sync/api-problem.ts";
 import { openDevice } from "#client/sync/device.ts";
 import { joinBoard } from "#client/sync/joining.ts";
 import { err, ok } from "#shared/lib/result.ts";

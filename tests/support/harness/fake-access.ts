@@ -7,15 +7,8 @@ import type {
 } from "#client/store/band-access.ts";
 import type { HistoryRow } from "#shared/history/history.ts";
 import { err, ok, type Result } from "#shared/lib/result.ts";
-import {
-  API_ERRORS,
-  type ApiErrorCode,
-  type DeviceInfo,
-  type Link,
-  type PrivateValues,
-  type Role,
-  type SeasonInfo,
-} from "#shared/protocol/api.ts";
+import type { DeviceInfo, Link, PrivateValues, Role, SeasonInfo } from "#shared/protocol/api.ts";
+import { API_ERRORS, type ApiErrorCode } from "#shared/protocol/api-errors.ts";
 import { parseRecoveryCode } from "#shared/protocol/recovery-code.ts";
 import { fakeDevices, fakeLinks, fakeSeasons } from "./fake-members.ts";
 
