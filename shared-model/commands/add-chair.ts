@@ -1,5 +1,5 @@
 import * as v from "valibot";
-import { orderAfterAll } from "../document/order-key.ts";
+import { orderAfterAll } from "../document/order-plan.ts";
 import { id, instrument, name, seat, short } from "../document/schema.ts";
 import { chairExists, firstOf, nameIsFree, seatExists } from "./checks.ts";
 import { defineCommand } from "./command.ts";

@@ -1,5 +1,5 @@
 import * as v from "valibot";
-import { orderAfterAll } from "../document/order-key.ts";
+import { orderAfterAll } from "../document/order-plan.ts";
 import { id, kind, note, source, weight, where } from "../document/schema.ts";
 import { chairExists, firstOf, songExists } from "./checks.ts";
 import { defineCommand } from "./command.ts";

@@ -1,5 +1,5 @@
 import * as v from "valibot";
-import { orderAfterAll } from "../document/order-key.ts";
+import { orderAfterAll } from "../document/order-plan.ts";
 import { instrument, name, short } from "../document/schema.ts";
 import { foldText } from "../lib/fold-text.ts";
 import { defineCommand } from "./command.ts";

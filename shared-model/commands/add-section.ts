@@ -1,5 +1,5 @@
 import * as v from "valibot";
-import { orderAt } from "../document/order-key.ts";
+import { orderAt } from "../document/order-plan.ts";
 import { bars, id, name } from "../document/schema.ts";
 import { songExists } from "./checks.ts";
 import { defineCommand } from "./command.ts";

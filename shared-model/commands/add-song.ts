@@ -1,5 +1,5 @@
 import * as v from "valibot";
-import { orderAfterAll } from "../document/order-key.ts";
+import { orderAfterAll } from "../document/order-plan.ts";
 import { capo, lengthSeconds, line, metre, name, note, stage, tempo } from "../document/schema.ts";
 import { nameIsFree } from "./checks.ts";
 import { defineCommand } from "./command.ts";

@@ -1,5 +1,5 @@
 import * as v from "valibot";
-import { orderAfterAll } from "../document/order-key.ts";
+import { orderAfterAll } from "../document/order-plan.ts";
 import { lengthSeconds, line, name, stage, tempo } from "../document/schema.ts";
 import { defineCommand } from "./command.ts";
 import { setFields } from "./fields.ts";

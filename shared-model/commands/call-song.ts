@@ -1,6 +1,6 @@
 import * as v from "valibot";
 import type { Board } from "../board/board.ts";
-import { orderAfterAll } from "../document/order-key.ts";
+import { orderAfterAll } from "../document/order-plan.ts";
 import { id, line, tempo } from "../document/schema.ts";
 import { firstOf, gigExists, songExists } from "./checks.ts";
 import { defineCommand } from "./command.ts";

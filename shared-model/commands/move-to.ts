@@ -1,5 +1,6 @@
 import type { Id } from "../board/ids.ts";
-import { byOrder, orderAt } from "../document/order-key.ts";
+import { byOrder } from "../document/order-key.ts";
+import { orderAt } from "../document/order-plan.ts";
 
 /** Moves one record of a list to `index` among the others and reports every order key that has to change. */
 export const moveTo = (

@@ -1,7 +1,8 @@
 import * as v from "valibot";
 import type { Card } from "../board/card.ts";
 import type { Json, SetKey } from "../document/board-document.ts";
-import { byOrder, orderAt } from "../document/order-key.ts";
+import { byOrder } from "../document/order-key.ts";
+import { orderAt } from "../document/order-plan.ts";
 import { id } from "../document/schema.ts";
 import { DETAIL_ENTRIES } from "./add-detail.ts";
 import { cardExists, chairExists, findCard, firstOf } from "./checks.ts";

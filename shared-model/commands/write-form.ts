@@ -1,5 +1,5 @@
 import * as v from "valibot";
-import { orderAfterAll } from "../document/order-key.ts";
+import { orderAfterAll } from "../document/order-plan.ts";
 import { bars, id, name } from "../document/schema.ts";
 import { songExists } from "./checks.ts";
 import { defineCommand, refuse } from "./command.ts";

@@ -1,7 +1,8 @@
 /** Places in a list that several people reorder at once. */
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import { byOrder, orderAfterAll, orderAt } from "#shared/document/order-key.ts";
+import { byOrder } from "#shared/document/order-key.ts";
+import { orderAfterAll, orderAt } from "#shared/document/order-plan.ts";
 import { laws } from "#tests/support/fuzz.ts";
 
 interface Item {
