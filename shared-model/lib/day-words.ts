@@ -20,3 +20,10 @@ export const dayWords = (
   const year = today !== undefined && today.slice(0, 4) !== match[1] ? ` ${match[1]}` : "";
   return `${name}${Number(match[3])} ${month}${year}`;
 };
+
+/** The moment between now and the gig: `today`, `tomorrow`, `in 9 days`, `3 days ago`. `days` is whole days ahead. */
+export const daysToGo = (days: number): string => {
+  if (days === 0) return "today";
+  if (Math.abs(days) === 1) return days > 0 ? "tomorrow" : "yesterday";
+  return days > 0 ? `in ${days} days` : `${-days} days ago`;
+};

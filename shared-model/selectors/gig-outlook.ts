@@ -118,13 +118,6 @@ const sameList = <T>(a: readonly T[], b: readonly T[], same: (x: T, y: T) => boo
     return other !== undefined && same(item, other);
   });
 
-/** The moment between now and the gig: `today`, `tomorrow`, `in 9 days`, `3 days ago`. `days` is whole days ahead. */
-export const daysToGo = (days: number): string => {
-  if (days === 0) return "today";
-  if (Math.abs(days) === 1) return days > 0 ? "tomorrow" : "yesterday";
-  return days > 0 ? `in ${days} days` : `${-days} days ago`;
-};
-
 /** A seat in one sentence, e.g. `Karim Belhossat is on Bass for Min-jae Pardal.` */
 export const seatSentence = ({ chair, usual, tonight, uncovered }: OutlookSeat, names: Names): string => {
   const songs = uncovered === 1 ? "1 song" : `${uncovered} songs`;

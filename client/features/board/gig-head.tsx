@@ -8,9 +8,9 @@ import { Select } from "#client/ui/select.tsx";
 import { TextLink } from "#client/ui/text-link.tsx";
 import type { Gig } from "#shared/board/band.ts";
 import { daysBetween } from "#shared/lib/calendar.ts";
-import { dayWords } from "#shared/lib/day-words.ts";
+import { daysToGo, dayWords } from "#shared/lib/day-words.ts";
 import { capital } from "#shared/readiness/names.ts";
-import { daysToGo, type GigOutlook, seatSentence } from "#shared/selectors/gig-outlook.ts";
+import { type GigOutlook, seatSentence } from "#shared/selectors/gig-outlook.ts";
 import { GigBreakdown } from "./gig-breakdown.tsx";
 import { useOutlook } from "./use-outlook.ts";
 

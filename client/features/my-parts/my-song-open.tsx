@@ -1,13 +1,19 @@
-import { AddDetail } from "#client/pieces/detail/add-detail.tsx";
 import { LastTimeLines } from "#client/pieces/last-time-lines.tsx";
 import { partLink, roomLink } from "#client/pieces/links.ts";
 import { StatusControl } from "#client/pieces/status-control.tsx";
 import { useHref } from "#client/pieces/use-href.ts";
+import { useAuthor } from "#client/store/hooks.ts";
 import { useStand } from "#client/store/presence-hooks.ts";
+import { later } from "#client/ui/later.tsx";
 import { TextLink } from "#client/ui/text-link.tsx";
 import type { MyPart } from "#shared/selectors/my-parts.ts";
 import { MyPartDetails, type MyPartDetailsProps } from "./my-part-details.tsx";
 import { type MyOpenSong, useMySong } from "./my-source.ts";
+
+const AddDetail = later(
+  async () => (await import("#client/pieces/detail/add-detail.tsx")).AddDetail,
+  "min-h-[7.25rem]",
+);
 
 export interface MySongOpenProps extends Pick<MyPartDetailsProps, "isNew" | "memory"> {
   readonly song: string;
@@ -50,6 +56,7 @@ interface OnePartProps extends Pick<MyPartDetailsProps, "isNew" | "memory"> {
 
 const OnePart = ({ source, part, alone, ...rest }: OnePartProps) => {
   const { chair, itself } = part.view;
+  const { role } = useAuthor();
   return (
     <section aria-label={chair.name}>
       {alone ? null : <h3 className="mt-4 font-semibold">{chair.name}</h3>}
@@ -62,13 +69,15 @@ const OnePart = ({ source, part, alone, ...rest }: OnePartProps) => {
         </div>
       )}
       <MyPartDetails song={source.file} part={part} {...rest} />
-      <div className="mt-4">
-        <AddDetail
-          song={source.file}
-          chairs={[chair.id]}
-          label={alone ? "Add a detail" : `Add a detail: ${chair.name}`}
-        />
-      </div>
+      {role === "guest" ? null : (
+        <div className="mt-4">
+          <AddDetail
+            song={source.file}
+            chairs={[chair.id]}
+            label={alone ? "Add a detail" : `Add a detail: ${chair.name}`}
+          />
+        </div>
+      )}
     </section>
   );
 };

@@ -1,7 +1,7 @@
 import { useEffect, useState } from "react";
 import { useBoardStore, useReadSongView, useViewpoint } from "#client/store/hooks.ts";
 import { isOpen, isWaiting, myParts } from "#shared/selectors/my-parts.ts";
-import { mostWorth, type Worth, type WorthQuestion, worthEach } from "#shared/selectors/worth-doing.ts";
+import type { Worth, WorthQuestion } from "#shared/selectors/worth-doing.ts";
 import { mySource } from "./my-source.ts";
 
 /** Longest stretch of computing (ms) between two chances for the page to answer. */
@@ -38,23 +38,32 @@ export const useWorth = (songs: readonly string[], member: string): readonly Wor
   const questions = useQuestions(songs, member);
   // biome-ignore lint/correctness/useExhaustiveDependencies: once a visit; the list is keyed by member and gig
   useEffect(() => {
-    const found: Worth[] = [];
-    const steps = worthEach(questions());
+    let gone = false;
     let timer = 0;
-    const work = (): void => {
-      const until = performance.now() + SLICE_MS;
-      while (performance.now() < until) {
-        const step = steps.next();
-        if (step.done) {
-          setWorths(mostWorth(found, WORTH_SHOWN));
-          return;
+    const begin = async (): Promise<void> => {
+      const { mostWorth, worthEach } = await import("#shared/selectors/worth-doing.ts");
+      const found: Worth[] = [];
+      const steps = worthEach(questions());
+      const work = (): void => {
+        const until = performance.now() + SLICE_MS;
+        while (performance.now() < until) {
+          const step = steps.next();
+          if (step.done) {
+            setWorths(mostWorth(found, WORTH_SHOWN));
+            return;
+          }
+          found.push(step.value);
         }
-        found.push(step.value);
-      }
-      timer = window.setTimeout(work);
+        timer = window.setTimeout(work);
+      };
+      if (!gone) timer = window.setTimeout(work);
     };
-    timer = window.setTimeout(work);
-    return () => window.clearTimeout(timer);
+    // Where its part of the page cannot be fetched, there is nothing to say.
+    begin().catch(() => !gone && setWorths([]));
+    return () => {
+      gone = true;
+      window.clearTimeout(timer);
+    };
   }, []);
   return worths;
 };

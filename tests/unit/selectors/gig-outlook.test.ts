@@ -2,8 +2,9 @@ import { expect, test } from "vitest";
 import type { Gig } from "#shared/board/band.ts";
 import type { SongFile } from "#shared/board/board.ts";
 import { DEFAULT_SETTINGS } from "#shared/board/settings.ts";
+import { daysToGo } from "#shared/lib/day-words.ts";
 import { namesOf } from "#shared/readiness/names.ts";
-import { daysToGo, gigOutlook, sameOutlook, seatSentence } from "#shared/selectors/gig-outlook.ts";
+import { gigOutlook, sameOutlook, seatSentence } from "#shared/selectors/gig-outlook.ts";
 import { aReading, CROWD, SEATED } from "#tests/support/a-row.ts";
 import { asked, readyFile } from "#tests/support/ready-song.ts";
 
