@@ -12,7 +12,7 @@ import { type MyOpenSong, useMySong } from "./my-source.ts";
 
 const AddDetail = later(
   async () => (await import("#client/pieces/detail/add-detail.tsx")).AddDetail,
-  "min-h-[7.25rem]",
+  "no-print min-h-[8.625rem]",
 );
 
 export interface MySongOpenProps extends Pick<MyPartDetailsProps, "isNew" | "memory"> {
