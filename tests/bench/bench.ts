@@ -11,10 +11,11 @@ import { machineWith, othersBusy } from "./machine.ts";
 import type { Line, Part } from "./part.ts";
 import { readinessPart } from "./readiness-part.ts";
 import { keep, sectionOf, writeResults } from "./results.ts";
+import { seasonPart } from "./season-part.ts";
 import { serverPart } from "./server-part.ts";
 import { soakPart } from "./soak-part.ts";
 
-const PARTS: readonly Part[] = [readinessPart, serverPart, browserPart, soakPart];
+const PARTS: readonly Part[] = [readinessPart, serverPart, seasonPart, browserPart, soakPart];
 
 /** Runs a measuring program, shows what it prints as it comes, and gives the lines of JSON in it. */
 const measure = async ({ program }: Part, args: readonly string[]): Promise<readonly Line[]> => {
