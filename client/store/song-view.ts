@@ -1,14 +1,13 @@
-import type { Chair, Person } from "#shared/board/band.ts";
+import type { Chair, Gig, Person } from "#shared/board/band.ts";
 import type { Board, SongFile } from "#shared/board/board.ts";
 import { type LineUp, lineUpFor } from "#shared/board/line-up.ts";
-import type { GigReady } from "#shared/readiness/gates.ts";
 import { type Names, namesOf } from "#shared/readiness/names.ts";
 import type { ScoreInput } from "#shared/readiness/score-input.ts";
 import type { SongScore } from "#shared/readiness/song-score.ts";
 import type { BoardStore } from "./board-store.ts";
 import type { Viewpoint } from "./viewpoint.ts";
 
-/** One song with everything computed about it from one viewpoint. The reference changes only with its content. */
+/** One song with its scores from one viewpoint; its gates are asked by `readyOf`. The reference changes only with its content. */
 export interface SongView {
   readonly file: SongFile;
   readonly chairs: readonly Chair[];
@@ -20,7 +19,8 @@ export interface SongView {
   readonly today: SongScore;
   /** Score on the gig's day if nothing more happens. */
   readonly night: SongScore;
-  readonly ready: GigReady;
+  /** The gig it is looked at for; null = none in particular. */
+  readonly gig: Gig | null;
 }
 
 /** Computes song views and remembers the last one of each song. */
@@ -72,7 +72,7 @@ export const createSongViews = (
       input,
       today: store.readiness.scoreSong({ ...input, t: viewpoint.endOfToday }),
       night: store.readiness.scoreSong(input),
-      ready: store.readiness.gigReady(input, { gig: viewpoint.gig, names }),
+      gig: viewpoint.gig,
     };
     kept.set(song, { viewpoint, board, view });
     return view;

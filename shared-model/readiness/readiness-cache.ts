@@ -6,7 +6,6 @@
  */
 import type { SongFile } from "../board/board.ts";
 import type { Id } from "../board/ids.ts";
-import { type GateQuestion, type GigReady, gigReady } from "./gates.ts";
 import { cutOf, type ScoreInput } from "./score-input.ts";
 import {
   type OwnResult,
@@ -21,8 +20,6 @@ import {
 export interface Readiness {
   /** As the pure scoreSong; the same object again while nothing it depends on has changed. */
   readonly scoreSong: (input: ScoreInput) => SongScore;
-  /** As the pure gigReady; the same object again while nothing it depends on has changed. */
-  readonly gigReady: (input: ScoreInput, question: GateQuestion) => GigReady;
   /** Forgets songs that are gone, so that a long session does not grow. */
   readonly keepOnly: (songs: { has(song: Id): boolean }) => void;
 }
@@ -31,8 +28,6 @@ export interface Readiness {
 const READINGS_PER_SONG = 6;
 /** Days remembered per reading: today and the gigs that share its line-up. */
 const DAYS_PER_READING = 6;
-/** Gate questions remembered per score. */
-const ANSWERS_PER_SCORE = 4;
 
 interface KeptReading {
   readonly input: ScoreInput;
@@ -47,12 +42,6 @@ interface KeptDay {
   readonly statuses: SongFile["statuses"];
   readonly results: readonly OwnResult[];
   readonly score: SongScore;
-  readonly answers: KeptAnswer[];
-}
-
-interface KeptAnswer {
-  readonly question: GateQuestion;
-  readonly ready: GigReady;
 }
 
 /** One memory per board. Holds no clock and computes only when asked. */
@@ -66,15 +55,6 @@ export const createReadiness = (): Readiness => {
   };
   return {
     scoreSong: (input) => recall(input).score,
-    gigReady: (input, question) => {
-      const day = recall(input);
-      const same = (kept: KeptAnswer): boolean =>
-        kept.question.gig === question.gig && kept.question.names === question.names;
-      return useFirst(day.answers, ANSWERS_PER_SCORE, same, () => ({
-        question,
-        ready: gigReady(input, question, day.score),
-      })).ready;
-    },
     keepOnly: (present) => {
       for (const id of songs.keys()) if (!present.has(id)) songs.delete(id);
     },
@@ -123,13 +103,7 @@ const dayOf = (kept: KeptReading, input: ScoreInput): KeptDay => {
   // A tick on somebody else's row or on a card that counts for nothing leaves every unit as it was.
   const unchanged = before?.results.every((result, u) => result === results[u]);
   const score = before && unchanged ? before.score : sumUp(readings.plan, results);
-  const day = {
-    t: input.t,
-    statuses: input.file.statuses,
-    results,
-    score,
-    answers: before && unchanged ? before.answers : [],
-  };
+  const day = { t: input.t, statuses: input.file.statuses, results, score };
   if (i >= 0) days.splice(i, 1);
   days.unshift(day);
   days.length = Math.min(days.length, DAYS_PER_READING);

@@ -6,6 +6,7 @@ import { readFileSync } from "node:fs";
 import type { SongFile } from "#shared/board/board.ts";
 import { DEFAULT_SETTINGS } from "#shared/board/settings.ts";
 import type { Level } from "#shared/board/status.ts";
+import { rememberedReady } from "#shared/readiness/gates-cache.ts";
 import { createReadiness, type Readiness } from "#shared/readiness/readiness-cache.ts";
 import type { ScoreInput } from "#shared/readiness/score-input.ts";
 import { type BigBoard, type BoardSize, bigBoard } from "#tests/support/big-board.ts";
@@ -39,7 +40,8 @@ const summary = (times: readonly number[]): { p50: number; p95: number; max: num
 const askAll = (readiness: Readiness, board: BigBoard, files: readonly SongFile[]): void => {
   for (const file of files) {
     readiness.scoreSong(inputFor(board, file));
-    readiness.gigReady(inputFor(board, file, 9), { gig: null, names: NAMES });
+    const night = inputFor(board, file, 9);
+    rememberedReady(night, { gig: null, names: NAMES }, readiness.scoreSong(night));
   }
 };
 

@@ -10,7 +10,7 @@ const t = testApp();
  * Sizes and counts only: times belong to the benchmark. The phone's budget is 120 kB of JavaScript; React and Yjs alone
  * weigh 97. Until it is reached, this holds the line where it stands.
  */
-const PHONE_JS = 162;
+const PHONE_JS = 160;
 const PHONE_CSS = 15;
 const SCREEN_JS = 60;
 

@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
 import { gigReady } from "#shared/readiness/gates.ts";
+import { rememberedReady } from "#shared/readiness/gates-cache.ts";
 import type { Names } from "#shared/readiness/names.ts";
 import { createReadiness } from "#shared/readiness/readiness-cache.ts";
 import type { ScoreInput } from "#shared/readiness/score-input.ts";
@@ -104,9 +105,10 @@ test("[SCORE-8] what readiness remembers is bit-identical to a computation from 
       // Looking back at earlier states asks for what was remembered under other keys.
       for (const input of back ? [...seen, ...seen.toReversed()] : seen) {
         const scratch = scoreSong(input);
-        expect(differingBits(readiness.scoreSong(input), scratch)).toEqual([]);
+        const score = readiness.scoreSong(input);
+        expect(differingBits(score, scratch)).toEqual([]);
         const question = { gig: null, names };
-        expect(JSON.stringify(readiness.gigReady(input, question))).toBe(
+        expect(JSON.stringify(rememberedReady(input, question, score))).toBe(
           JSON.stringify(gigReady(input, question, scratch)),
         );
       }
@@ -120,10 +122,11 @@ test("nothing is computed again while nothing has changed: the same objects come
     fc.property(history, tick, (input, change) => {
       const readiness = createReadiness();
       const question = { gig: null, names };
-      const [score, ready] = [readiness.scoreSong(input), readiness.gigReady(input, question)];
+      const score = readiness.scoreSong(input);
+      const ready = rememberedReady(input, question, score);
       const copied = { ...input, lineUp: new Map(input.lineUp), chairs: [...input.chairs], asOf: input.asOf };
       expect(readiness.scoreSong(copied)).toBe(score);
-      expect(readiness.gigReady(copied, question)).toBe(ready);
+      expect(rememberedReady(copied, question, readiness.scoreSong(copied))).toBe(ready);
       const after = readiness.scoreSong(change(input));
       const touched = score.units.filter(
         (one, i) => one !== after.units[i] && one.own !== after.units[i]?.own,

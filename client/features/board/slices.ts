@@ -1,4 +1,5 @@
 /** What each piece of a row reads of its song. Stable functions, so that a piece renders for its own change only. */
+import { readyOf } from "#client/store/ready-of.ts";
 import type { SongView } from "#client/store/song-view.ts";
 import type { Stage } from "#shared/board/song.ts";
 import type { Obstacle } from "#shared/readiness/gate-answer.ts";
@@ -40,10 +41,10 @@ export interface ReadySlice {
   readonly waived: number;
 }
 
-export const readySlice = ({ ready }: SongView): ReadySlice => ({
-  reason: ready.first,
-  waived: ready.gates.filter((gate) => !gate.ok && gate.waived !== null).length,
-});
+export const readySlice = (view: SongView): ReadySlice => {
+  const { first, gates } = readyOf(view);
+  return { reason: first, waived: gates.filter((gate) => !gate.ok && gate.waived !== null).length };
+};
 
 export const sameReady = (a: ReadySlice, b: ReadySlice): boolean =>
   a.waived === b.waived &&

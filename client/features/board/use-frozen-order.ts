@@ -1,6 +1,7 @@
 import { useCallback, useMemo, useState } from "react";
 import { type BoardReading, useBoardSlice } from "#client/store/board-slice.ts";
 import { useAuthor, useBoardStore, useReadSongView, useViewpoint } from "#client/store/hooks.ts";
+import { withReady } from "#client/store/ready-of.ts";
 import type { BoardChoices } from "#shared/selectors/board-choices.ts";
 import { arrangeRows, type OrderNews, orderNews } from "#shared/selectors/board-order.ts";
 import { boardRow } from "#shared/selectors/board-row.ts";
@@ -14,7 +15,7 @@ const arrange = (
 ): readonly string[] => {
   const rows = [...board.songs.keys()].flatMap((song) => {
     const view = songView(song);
-    return view === null ? [] : [boardRow(view, viewpoint.gig, member)];
+    return view === null ? [] : [boardRow(withReady(view), viewpoint.gig, member)];
   });
   return arrangeRows(rows, choices, viewpoint.endOfToday).map((row) => row.song);
 };

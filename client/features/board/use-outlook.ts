@@ -1,4 +1,5 @@
 import { type BoardReading, useBoardSlice } from "#client/store/board-slice.ts";
+import { withReady } from "#client/store/ready-of.ts";
 import { type GigOutlook, gigOutlook, sameOutlook } from "#shared/selectors/gig-outlook.ts";
 
 const select = ({ board, viewpoint: { gig }, songView }: BoardReading): GigOutlook | null =>
@@ -10,7 +11,10 @@ const select = ({ board, viewpoint: { gig }, songView }: BoardReading): GigOutlo
         chairs: board.chairs,
         people: board.people,
         settings: board.band.settings,
-        reading: songView,
+        reading: (song) => {
+          const view = songView(song);
+          return view === null ? null : withReady(view);
+        },
       });
 
 const same = (a: GigOutlook | null, b: GigOutlook | null): boolean =>

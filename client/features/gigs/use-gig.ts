@@ -1,6 +1,7 @@
 import { useCallback, useRef } from "react";
 import { type BoardReading, useBoardSlice } from "#client/store/board-slice.ts";
 import { useBoardStore } from "#client/store/hooks.ts";
+import { withReady } from "#client/store/ready-of.ts";
 import { createSongViews, type SongView } from "#client/store/song-view.ts";
 import { sameViewpoint, type Viewpoint, viewpointAt } from "#client/store/viewpoint.ts";
 import type { Gig } from "#shared/board/band.ts";
@@ -36,7 +37,10 @@ export const useGig = (id: string): GigReading | null => {
       const viewpoint = last !== null && sameViewpoint(last, next) ? last : next;
       eyes.current.viewpoint = viewpoint;
       const { songs, chairs, people, band } = board;
-      const reading = (song: string) => views(song, viewpoint);
+      const reading = (song: string) => {
+        const view = views(song, viewpoint);
+        return view === null ? null : withReady(view);
+      };
       return { gig, outlook: gigOutlook({ gig, songs, chairs, people, settings: band.settings, reading }) };
     },
     [store, id],

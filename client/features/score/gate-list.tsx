@@ -6,6 +6,7 @@ import { namedLink } from "#client/pieces/links.ts";
 import { useAct } from "#client/pieces/use-act.ts";
 import { useHref } from "#client/pieces/use-href.ts";
 import { useAuthor, useViewpoint } from "#client/store/hooks.ts";
+import { readyOf } from "#client/store/ready-of.ts";
 import type { SongView } from "#client/store/song-view.ts";
 import { Button } from "#client/ui/button.tsx";
 import { TextLink } from "#client/ui/text-link.tsx";
@@ -106,7 +107,7 @@ export const GateList = ({ view }: { readonly view: SongView }) => {
   return (
     <>
       <ul>
-        {gateLines(view.ready).map((line) => (
+        {gateLines(readyOf(view)).map((line) => (
           <Gate
             key={line.gate}
             line={line}

@@ -1,6 +1,7 @@
 import { peopleLink } from "#client/pieces/links.ts";
 import { useHref } from "#client/pieces/use-href.ts";
 import { useSongView } from "#client/store/hooks.ts";
+import { readyOf } from "#client/store/ready-of.ts";
 import { EmptyState } from "#client/ui/empty-state.tsx";
 import { SectionHeading } from "#client/ui/page-heading.tsx";
 import { TextLink } from "#client/ui/text-link.tsx";
@@ -55,7 +56,7 @@ export const ScorePanel = ({ song }: ScorePanelProps) => {
     <div className="max-w-3xl">
       <ScoreFigures view={view} />
       <StandInNote view={view} />
-      <SectionHeading title={view.ready.ready ? "Ready for the night" : "Not ready: what is in the way"} />
+      <SectionHeading title={readyOf(view).ready ? "Ready for the night" : "Not ready: what is in the way"} />
       <GateList view={view} />
       <SectionHeading title="What would raise it most" />
       <RaiseList view={view} />

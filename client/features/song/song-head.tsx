@@ -2,6 +2,7 @@ import { namedLink, scoreLink } from "#client/pieces/links.ts";
 import { useAct } from "#client/pieces/use-act.ts";
 import { useHref } from "#client/pieces/use-href.ts";
 import { useAuthor } from "#client/store/hooks.ts";
+import { readyOf } from "#client/store/ready-of.ts";
 import type { SongView } from "#client/store/song-view.ts";
 import { Figure } from "#client/ui/figure.tsx";
 import { PageHeading } from "#client/ui/page-heading.tsx";
@@ -15,7 +16,7 @@ import { pointsOf } from "#shared/selectors/points.ts";
 export const SongHead = ({ view }: { readonly view: SongView }) => {
   const href = useHref();
   const { song } = view.file;
-  const { first } = view.ready;
+  const { first } = readyOf(view);
   return (
     <>
       <PageHeading

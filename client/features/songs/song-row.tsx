@@ -4,6 +4,7 @@ import { songLink } from "#client/pieces/links.ts";
 import { useAct } from "#client/pieces/use-act.ts";
 import { useHref } from "#client/pieces/use-href.ts";
 import { useAuthor, useSongSlice } from "#client/store/hooks.ts";
+import { readyOf } from "#client/store/ready-of.ts";
 import type { SongView } from "#client/store/song-view.ts";
 import { IconButton } from "#client/ui/icon-button.tsx";
 import { ListRow } from "#client/ui/list-row.tsx";
@@ -14,7 +15,7 @@ import { reviseSong } from "#shared/commands/revise-song.ts";
 import { songFacts } from "#shared/selectors/repertoire.ts";
 
 const STAGE_OPTIONS = STAGES.map((value) => ({ value, label: value }));
-const isReady = (view: SongView): boolean => view.ready.ready;
+const isReady = (view: SongView): boolean => readyOf(view).ready;
 
 const ReadyWord = ({ song }: { readonly song: string }) => {
   const ready = useSongSlice(song, isReady);
