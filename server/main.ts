@@ -32,7 +32,16 @@ const stopOn = (running: Running): void => {
   });
 };
 
+/**
+ * Whoever read what we print may be gone: that is no reason to stop serving. Unheard, the error would count as a mistake
+ * of ours, be logged into the same broken pipe, and so on for ever.
+ */
+const outliveReaders = (): void => {
+  for (const output of [process.stdout, process.stderr]) output.on("error", () => undefined);
+};
+
 const main = async (): Promise<void> => {
+  outliveReaders();
   const [tool, ...args] = process.argv.slice(2);
   if (process.argv.includes("--help")) {
     process.stdout.write(helpText(toolsHelp()));

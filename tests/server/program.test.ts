@@ -45,6 +45,23 @@ test("links are not printed where that is turned off", async () => {
   expect(server.out()).not.toContain("#/join");
 });
 
+test("it goes on when nobody reads what it prints any more, and stops when asked", async () => {
+  const server = spawnServer(program, { TIGHTROW_DATA: await newDataFolder() });
+  const origin = `http://127.0.0.1:${await server.listening}`;
+  server.child.stdout?.destroy();
+  server.child.stderr?.destroy();
+  // Each of these makes it log.
+  const leader = await createBoard(origin);
+  for (let visit = 0; visit < 3; visit++) {
+    const phone = connectStock(`${origin.replace("http", "ws")}/sync`, leader.board, leader.token);
+    await phone.synced;
+    phone.stop();
+  }
+  expect((await fetch(`${origin}/healthz`)).status).toBe(200);
+  server.child.kill("SIGTERM");
+  expect(await server.ended).toEqual({ code: 0, signal: null });
+});
+
 test("stopping tells the devices to come again, and keeps what they wrote", async () => {
   const env = { TIGHTROW_DATA: await newDataFolder() };
   const first = spawnServer(program, env);
