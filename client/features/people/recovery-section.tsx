@@ -24,8 +24,9 @@ export const RecoverySection = () => {
     <section aria-labelledby="recovery">
       <SectionHeading title={<span id="recovery">If every device is lost</span>} />
       <p className="max-w-2xl text-quiet">
-        The recovery code lets a leader in again when no leading device is left. It was shown once, when the
-        band was started. If you cannot find it, make a new one; the one before is void then.
+        A recovery code lets a leader in again when no leading device is left. A band that is started here is
+        shown its code once. If you cannot find it, or there never was one, make a new one; the one before is
+        void then.
       </p>
       {code === "" ? (
         <Button className="mt-3" onClick={() => setAsking(true)}>
@@ -44,7 +45,7 @@ export const RecoverySection = () => {
           onYes={make}
           onClose={() => setAsking(false)}
         >
-          <p>The code you have now is void from then on. Have something to write with.</p>
+          <p>A code made before is void from then on. Have something to write with.</p>
         </Confirm>
       ) : null}
     </section>
