@@ -122,7 +122,7 @@ describe("the recovery code", () => {
   test("a new one is made after a question, shown in groups, and gone once it is written down", async () => {
     const page = await open("/people", "", LAPTOP);
     await page.getByRole("button", { name: "Make a new recovery code" }).click();
-    await page.getByText("The code you have now is void from then on.").waitFor();
+    await page.getByText("A code made before is void from then on.").waitFor();
     await page.getByRole("button", { name: "Make it" }).click();
     await page.getByText("1M6AY").waitFor();
     await page.evaluate(() => Object.defineProperty(navigator, "clipboard", { value: undefined }));
