@@ -2,10 +2,13 @@ import "./app.css";
 import { StrictMode } from "react";
 import { createRoot } from "react-dom/client";
 import { App } from "#client/app/app.tsx";
+import { listenForInstall } from "#client/app/home-screen.ts";
 import { startShellWorker } from "#client/app/shell-worker.ts";
 
 const root = document.getElementById("root");
 if (root === null) throw new Error("index.html has no #root");
+
+listenForInstall();
 
 createRoot(root).render(
   <StrictMode>

@@ -5,10 +5,10 @@ import { type ReactNode, useRef } from "react";
 import { classNames } from "#client/ui/class-names.ts";
 import { Mark } from "#client/ui/mark.tsx";
 import { Menu } from "#client/ui/menu.tsx";
+import { HeaderNote, type HeaderNoteProps } from "./header-note.tsx";
 import { boardHref, liesIn, PLACES } from "./places.ts";
-import { UpdateNote } from "./update-note.tsx";
 
-export interface AppFrameProps {
+export interface AppFrameProps extends HeaderNoteProps {
   /** The board that is open, and the path within it; without one there is nowhere to navigate. */
   readonly board?: { readonly id: string; readonly name: string; readonly path: string } | undefined;
   /** Connection and save state. */
@@ -85,7 +85,7 @@ const Home = () => (
 );
 
 /** What stands around every screen: skip link, band, places, status. A bottom bar on phones, a top bar on laptops. */
-export const AppFrame = ({ board, status, children }: AppFrameProps) => {
+export const AppFrame = ({ board, status, ownChanges, children }: AppFrameProps) => {
   const main = useRef<HTMLElement>(null);
   return (
     <div className="flex min-h-dvh flex-col">
@@ -103,7 +103,7 @@ export const AppFrame = ({ board, status, children }: AppFrameProps) => {
         </div>
         {status}
       </header>
-      <UpdateNote />
+      <HeaderNote ownChanges={ownChanges} />
       <main
         ref={main}
         tabIndex={-1}

@@ -8,6 +8,7 @@ import { PageHeading } from "#client/ui/page-heading.tsx";
 import { TextLink } from "#client/ui/text-link.tsx";
 import { AppFrame } from "./app-frame.tsx";
 import { device } from "./device.ts";
+import { keepPlace } from "./last-place.ts";
 import { loadAhead, loadScreen } from "./load-ahead.ts";
 import { OpenBoardContext } from "./open-board-context.ts";
 import { boardRoutes } from "./routes.ts";
@@ -68,9 +69,12 @@ const Inside = ({ board }: { readonly board: OpenBoard }) => {
   useEffect(() => {
     if (here) device.update(board.known.board, { name: band.name });
   }, [here, band.name, board]);
+  useEffect(() => {
+    if (here) keepPlace(board.known.board, path);
+  }, [here, board, path]);
   const frame = { id: board.known.board, name: here ? band.name : board.known.name, path };
   return (
-    <AppFrame board={frame} status={<SaveLine />}>
+    <AppFrame board={frame} status={<SaveLine />} ownChanges={() => board.store.changes().length}>
       <StoreNotes />
       {here ? <Screens routes={boardRoutes} /> : <NotHereYet refusal={refusal} />}
     </AppFrame>

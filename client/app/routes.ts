@@ -16,6 +16,11 @@ export interface ScreenRoute {
 /** Addresses outside any board. */
 export const openRoutes: readonly ScreenRoute[] = [
   { path: "/", screen: screen(async () => (await import("./welcome-route.tsx")).WelcomeRoute) },
+  {
+    path: "/last/:place?",
+    screen: screen(async () => (await import("./last-route.tsx")).LastRoute),
+    ahead: true,
+  },
   // The secret leaves the address at once, and the screen must outlive that.
   {
     path: "/join/:board?/:secret?",
@@ -87,9 +92,7 @@ export const boardRoutes: readonly ScreenRoute[] = [
   },
   {
     path: "/settings",
-    screen: screen(
-      async () => (await import("#client/features/settings/settings-screen.tsx")).SettingsScreen,
-    ),
+    screen: screen(async () => (await import("./settings-route.tsx")).SettingsRoute),
     ahead: true,
   },
   {

@@ -4,14 +4,24 @@ import type { SaveState } from "#client/store/save-state.ts";
 import { Button } from "#client/ui/button.tsx";
 import { ConnectionStatus } from "#client/ui/connection-status.tsx";
 import { Dialog } from "#client/ui/dialog.tsx";
+import { dayOf } from "#shared/lib/calendar.ts";
+import { dayWords } from "#shared/lib/day-words.ts";
+import { clockWords, momentWords } from "#shared/lib/moment-words.ts";
 import { useShellWorker } from "./shell-worker.ts";
 
 /** The state of one's own changes in a few words, for the line at the top. */
-export const saveWords = ({ connection, unsent, refused }: SaveState): string => {
+export const saveWords = (
+  { connection, unsent, refused, asOf }: SaveState,
+  { now, timeZone }: { readonly now: number; readonly timeZone: string },
+): string => {
   if (connection === "refused") return unsent > 0 ? `not connected, ${unsent} kept here` : "not connected";
   if (refused.length > 0) return `${refused.length} refused`;
   if (unsent > 0) return `on this device, ${unsent} to send`;
-  return connection === "connected" ? "all saved" : connection === "local" ? "on this device" : "no signal";
+  if (connection === "connected") return "all saved";
+  if (connection === "local") return "on this device";
+  if (asOf === null) return "no signal";
+  const [day, today] = [dayOf(asOf, timeZone), dayOf(now, timeZone)];
+  return `no signal, as of ${day === today ? clockWords(asOf, timeZone) : dayWords(day, { today })}`;
 };
 
 const CONNECTION_WORDS = {
@@ -25,7 +35,7 @@ const CONNECTION_WORDS = {
 const asOfWords = (asOf: number | null, timeZone: string): string =>
   asOf === null
     ? "This device has not yet had the board from the server."
-    : `As of ${new Intl.DateTimeFormat("en-GB", { weekday: "long", hour: "2-digit", minute: "2-digit", timeZone }).format(asOf)}.`;
+    : `This device had everything ${momentWords(asOf, Date.now(), timeZone)}.`;
 
 /** Built only while it is open: the line itself is drawn anew with every change. */
 const WhatIsSaved = ({ state }: { readonly state: SaveState }) => {
@@ -66,6 +76,7 @@ const WhatIsSaved = ({ state }: { readonly state: SaveState }) => {
 /** Connection and save state at the top of every screen; opens what it means. */
 export const SaveLine = () => {
   const state = useSaveState();
+  const { timeZone } = useBand();
   const [open, setOpen] = useState(false);
   const joined = state.connection === "connected" || state.connection === "local";
   const bad = state.connection === "refused" || state.refused.length > 0;
@@ -73,7 +84,7 @@ export const SaveLine = () => {
     <>
       <ConnectionStatus
         state={bad ? "refused" : joined ? "joined" : "apart"}
-        text={saveWords(state)}
+        text={saveWords(state, { now: Date.now(), timeZone })}
         onOpen={() => setOpen(true)}
       />
       <Dialog

@@ -1,6 +1,6 @@
 /*
  * Keeps Tightrow on the device through the service worker (service-worker.ts).
- * Governing rule: a new version never interrupts. It waits, `useShellWorker` says so, and `takeUpdate` asks for it.
+ * Governing rule: a new version never interrupts. It waits, the next screen one goes to says so, and `takeUpdate` asks for it.
  */
 import { useSyncExternalStore } from "react";
 import { WORKER_POLICY } from "#shared/protocol/version.ts";
@@ -86,12 +86,11 @@ export const takeUpdate = (): void => {
   registration.waiting.postMessage("take over");
 };
 
+export const shellState = (): ShellState => state;
+
 /** Whether Tightrow is kept on this device, and whether a newer version waits. */
 export const useShellWorker = (): ShellState =>
-  useSyncExternalStore(
-    (changed) => {
-      listeners.add(changed);
-      return () => listeners.delete(changed);
-    },
-    () => state,
-  );
+  useSyncExternalStore((changed) => {
+    listeners.add(changed);
+    return () => listeners.delete(changed);
+  }, shellState);

@@ -89,20 +89,26 @@ test("after one visit the client opens without a server, on a screen it had not 
   server = await serveFolder(folder);
 });
 
-test("a newer version waits until somebody takes it, and then replaces the one on screen", async () => {
+test("a newer version waits, is said with the next screen one goes to, and replaces the one on it when taken", async () => {
   const page = await open("#/gallery");
   await kept(page);
   await controlled(page);
   await publish();
+  const note = page.getByText("A newer Tightrow is ready.");
   await page.evaluate(async () => (await navigator.serviceWorker.ready).update());
-  await page.getByText("A newer Tightrow is ready.").waitFor();
+  await page.waitForFunction(() =>
+    navigator.serviceWorker.ready.then(({ waiting }) => waiting?.state === "installed"),
+  );
+  expect(await note.count()).toBe(0);
   await page.reload();
   await page.getByRole("heading", { name: "The kit" }).waitFor();
   expect(await version(page)).toBe("first");
+  await page.getByRole("link", { name: "Tightrow" }).click();
+  await note.waitFor();
   await page.getByRole("button", { name: "Use it now" }).click();
   await page.waitForFunction(() => document.body.dataset.version === "newer");
-  await page.getByRole("heading", { name: "The kit" }).waitFor();
-  expect(await page.getByText("A newer Tightrow is ready.").count()).toBe(0);
+  await page.getByRole("heading", { level: 1 }).waitFor();
+  expect(await note.count()).toBe(0);
 });
 
 test("where a page may have no service worker, the client says nothing and goes on", async () => {

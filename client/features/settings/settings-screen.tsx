@@ -1,3 +1,4 @@
+import type { ReactNode } from "react";
 import { historyLink } from "#client/pieces/links.ts";
 import { OwnChanges } from "#client/pieces/own-changes.tsx";
 import { useHref } from "#client/pieces/use-href.ts";
@@ -39,13 +40,19 @@ const LookingBack = ({ leads }: { readonly leads: boolean }) => {
   );
 };
 
+export interface SettingsScreenProps {
+  /** What is kept on this device, and how safe it lies there. */
+  readonly kept?: ReactNode;
+}
+
 /** Everything about a board and this device that is set seldom. */
-export const SettingsScreen = () => {
+export const SettingsScreen = ({ kept }: SettingsScreenProps) => {
   const leads = useAuthor().role === "leader";
   return (
     <div className="max-w-3xl">
       <PageHeading title="Settings" />
       <DisplaySection />
+      {kept}
       <BandSection />
       <ConstantsSection />
       <DataSection />
