@@ -1,11 +1,12 @@
 import ChevronDown from "lucide-react/icons/chevron-down";
 import Settings from "lucide-react/icons/settings";
 import Users from "lucide-react/icons/users";
-import { type ReactNode, useRef } from "react";
+import { type ComponentType, type ReactNode, useEffect, useRef, useState } from "react";
 import { classNames } from "#client/ui/class-names.ts";
 import { Mark } from "#client/ui/mark.tsx";
 import { Menu } from "#client/ui/menu.tsx";
-import { HeaderNote, type HeaderNoteProps } from "./header-note.tsx";
+import type { HeaderNoteProps } from "./header-note.tsx";
+import { whenIdle } from "./load-ahead.ts";
 import { boardHref, liesIn, PLACES } from "./places.ts";
 
 export interface AppFrameProps extends HeaderNoteProps {
@@ -84,6 +85,21 @@ const Home = () => (
   </a>
 );
 
+/** Nobody waits for it, so it is fetched last and its lack is no error. */
+const LateHeaderNote = (props: HeaderNoteProps) => {
+  const [Note, setNote] = useState<ComponentType<HeaderNoteProps> | null>(null);
+  useEffect(() => {
+    whenIdle(
+      () =>
+        void import("./header-note.tsx").then(
+          ({ HeaderNote }) => setNote(() => HeaderNote),
+          () => {},
+        ),
+    );
+  }, []);
+  return Note === null ? null : <Note {...props} />;
+};
+
 /** What stands around every screen: skip link, band, places, status. A bottom bar on phones, a top bar on laptops. */
 export const AppFrame = ({ board, status, ownChanges, children }: AppFrameProps) => {
   const main = useRef<HTMLElement>(null);
@@ -103,7 +119,7 @@ export const AppFrame = ({ board, status, ownChanges, children }: AppFrameProps)
         </div>
         {status}
       </header>
-      <HeaderNote ownChanges={ownChanges} />
+      <LateHeaderNote ownChanges={ownChanges} />
       <main
         ref={main}
         tabIndex={-1}

@@ -83,7 +83,8 @@ export interface HeaderNoteProps {
 export const HeaderNote = ({ ownChanges = () => 0 }: HeaderNoteProps) => {
   const [path] = useLocation();
   const arrive = () => ({ path, note: dueNote(path, ownChanges()) });
-  const [shown, setShown] = useState(arrive);
+  // It is fetched when the page has nothing better to do, so somebody may be reading by now.
+  const [shown, setShown] = useState<{ readonly path: string; readonly note: Note }>({ path, note: null });
   if (shown.path !== path) setShown(arrive());
   useEffect(() => {
     const back = () => {

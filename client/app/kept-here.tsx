@@ -2,11 +2,11 @@ import { type ReactNode, useEffect, useState } from "react";
 import { useBand, useSaveState } from "#client/store/hooks.ts";
 import { Button } from "#client/ui/button.tsx";
 import { SectionHeading } from "#client/ui/page-heading.tsx";
-import { momentWords } from "#shared/lib/moment-words.ts";
 import { sizeWords } from "#shared/lib/size-words.ts";
 import { type HomeScreen, putOnHomeScreen, useHomeScreen } from "./home-screen.ts";
 import { askToLast, type Kept, readKept } from "./lasting-storage.ts";
 import { type ShellState, takeUpdate, useShellWorker } from "./shell-worker.ts";
+import { asOfWords } from "./what-is-saved.tsx";
 
 const SHELL_WORDS = {
   absent:
@@ -69,9 +69,7 @@ export const KeptHere = () => {
           {kept === null ? "Looking what is kept here." : keptWords(kept)}
         </Fact>
         <Fact>
-          {asOf === null
-            ? "This board has not been in step with a server yet."
-            : `This device had everything ${momentWords(asOf, Date.now(), timeZone)}. `}
+          {asOfWords(asOf, timeZone)}{" "}
           {unsent === 0
             ? "Nothing waits here to be sent."
             : `${unsent === 1 ? "1 change of yours waits" : `${unsent} changes of yours wait`} here to be sent.`}

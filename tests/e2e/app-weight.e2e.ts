@@ -20,7 +20,7 @@ test("a phone loads no more than it did before a detail can be marked", () => {
   expect(phone.js).toBeLessThanOrEqual(PHONE_JS);
   expect(phone.css).toBeLessThanOrEqual(PHONE_CSS);
   expect(phone.files.length).toBeGreaterThan(5);
-  for (const screen of ["board-route", "room-route", "song-route", "gig-route", "settings-screen"])
+  for (const screen of ["board-route", "room-route", "song-route", "gig-route", "settings-route"])
     expect(weightOf(client, screen, phone.files).js, screen).toBeLessThanOrEqual(SCREEN_JS);
 });
 
