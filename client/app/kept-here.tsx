@@ -48,7 +48,7 @@ export const KeptHere = () => {
   return (
     <section aria-labelledby="kept-here">
       <SectionHeading title={<span id="kept-here">Without a signal</span>} />
-      <ul className="max-w-2xl border-t border-line">
+      <ul className="max-w-2xl">
         <Fact action={shell === "update waiting" ? <Button onClick={takeUpdate}>Use it now</Button> : null}>
           {SHELL_WORDS[shell]}
         </Fact>
