@@ -23,6 +23,7 @@ describe("[HOUSE-1] import boundaries", () => {
     ["client/ui/x.tsx", 'import { partView } from "#shared/selectors/part-view.ts";'],
     ["client/store/x.ts", 'import { App } from "#client/app/app.tsx";'],
     ["client/sync/x.ts", 'import { useState } from "react";'],
+    ["client/sound/x.ts", 'import { useBand } from "#client/store/hooks.ts";'],
     ["client/app/x.tsx", 'import { createStorage } from "#server/storage/storage.ts";'],
     ["server/x.ts", 'import { App } from "#client/app/app.tsx";'],
   ])("a planted violation in %s is caught: %s", (path, text) => {

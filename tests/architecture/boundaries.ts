@@ -75,6 +75,11 @@ export const BOUNDARIES: readonly Boundary[] = [
     because: "Syncing knows no screen.",
   },
   {
+    from: /^client\/sound\//,
+    forbids: matches(/^client\/(features|pieces|ui|app|store|sync)\/|^react(-dom)?(\/|$)/),
+    because: "Sound knows no screen and no board: hand it a plan.",
+  },
+  {
     from: /^client\/(?!build\/)/,
     forbids: matches(/^(server|tests)\//),
     because: "The client talks to the server over the wire only.",
