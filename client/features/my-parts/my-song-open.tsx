@@ -1,5 +1,6 @@
 import { LastTimeLines } from "#client/pieces/last-time-lines.tsx";
 import { partLink, roomLink } from "#client/pieces/links.ts";
+import { type MyOpenSong, useMySong } from "#client/pieces/my-source.ts";
 import { StatusControl } from "#client/pieces/status-control.tsx";
 import { useHref } from "#client/pieces/use-href.ts";
 import { useAuthor } from "#client/store/hooks.ts";
@@ -8,7 +9,6 @@ import { later } from "#client/ui/later.tsx";
 import { TextLink } from "#client/ui/text-link.tsx";
 import type { MyPart } from "#shared/selectors/my-parts.ts";
 import { MyPartDetails, type MyPartDetailsProps } from "./my-part-details.tsx";
-import { type MyOpenSong, useMySong } from "./my-source.ts";
 
 const AddDetail = later(
   async () => (await import("#client/pieces/detail/add-detail.tsx")).AddDetail,

@@ -1,11 +1,11 @@
 import { memo, useCallback } from "react";
+import { mySource } from "#client/pieces/my-source.ts";
 import { useBoardStore, useSongSlice, useViewpoint } from "#client/store/hooks.ts";
 import type { SongView } from "#client/store/song-view.ts";
 import { Accordion } from "#client/ui/accordion.tsx";
 import type { Song } from "#shared/board/song.ts";
 import { type MyHead, myHead, openWords, sameHead } from "#shared/selectors/my-parts.ts";
 import { MySongOpen, type MySongOpenProps } from "./my-song-open.tsx";
-import { mySource } from "./my-source.ts";
 
 export interface MySongProps extends MySongOpenProps {
   readonly open: boolean;

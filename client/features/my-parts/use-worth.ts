@@ -1,11 +1,9 @@
 import { useEffect, useState } from "react";
+import { inSlices } from "#client/pieces/in-slices.ts";
+import { mySource } from "#client/pieces/my-source.ts";
 import { useBoardStore, useReadSongView, useViewpoint } from "#client/store/hooks.ts";
 import { isOpen, isWaiting, myParts } from "#shared/selectors/my-parts.ts";
 import type { Worth, WorthQuestion } from "#shared/selectors/worth-doing.ts";
-import { mySource } from "./my-source.ts";
-
-/** Longest stretch of computing (ms) between two chances for the page to answer. */
-const SLICE_MS = 8;
 
 /** Lines the screen keeps room for. */
 const WORTH_SHOWN = 3;
@@ -39,30 +37,17 @@ export const useWorth = (songs: readonly string[], member: string): readonly Wor
   // biome-ignore lint/correctness/useExhaustiveDependencies: once a visit; the list is keyed by member and gig
   useEffect(() => {
     let gone = false;
-    let timer = 0;
+    let giveUp = (): void => undefined;
     const begin = async (): Promise<void> => {
       const { mostWorth, worthEach } = await import("#shared/selectors/worth-doing.ts");
-      const found: Worth[] = [];
-      const steps = worthEach(questions());
-      const work = (): void => {
-        const until = performance.now() + SLICE_MS;
-        while (performance.now() < until) {
-          const step = steps.next();
-          if (step.done) {
-            setWorths(mostWorth(found, WORTH_SHOWN));
-            return;
-          }
-          found.push(step.value);
-        }
-        timer = window.setTimeout(work);
-      };
-      if (!gone) timer = window.setTimeout(work);
+      if (gone) return;
+      giveUp = inSlices(worthEach(questions()), (found) => setWorths(mostWorth(found, WORTH_SHOWN)));
     };
     // Where its part of the page cannot be fetched, there is nothing to say.
     begin().catch(() => !gone && setWorths([]));
     return () => {
       gone = true;
-      window.clearTimeout(timer);
+      giveUp();
     };
   }, []);
   return worths;
