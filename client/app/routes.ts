@@ -43,6 +43,18 @@ export const boardRoutes: readonly ScreenRoute[] = [
     ahead: true,
   },
   {
+    path: "/parts/practice",
+    screen: screen(
+      async () => (await import("#client/features/practice/practice-screen.tsx")).PracticeScreen,
+    ),
+    ahead: true,
+  },
+  {
+    path: "/parts/practice/:song/:card",
+    screen: screen(async () => (await import("./practice-route.tsx")).PracticeRoute),
+    ahead: true,
+  },
+  {
     path: "/room/:song?",
     screen: screen(async () => (await import("./room-route.tsx")).RoomRoute),
     ahead: true,

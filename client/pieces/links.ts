@@ -6,6 +6,9 @@ const at = (...segments: readonly string[]): string => `/${segments.map(encodeUR
 
 export const boardLink = (): string => "/board";
 export const partsLink = (): string => "/parts";
+/** What to practise at home, or one detail of it. */
+export const practiceLink = (song?: string, card?: string): string =>
+  song === undefined || card === undefined ? "/parts/practice" : at("parts", "practice", song, card);
 export const roomLink = (song?: string): string => (song === undefined ? "/room" : at("room", song));
 /** The repertoire: where songs are added. */
 export const songsLink = (): string => "/songs";

@@ -2,7 +2,8 @@
 import * as v from "valibot";
 import type { SongFile } from "../board/board.ts";
 import type { Id } from "../board/ids.ts";
-import { TEMPO_MAX, TEMPO_MIN } from "../music/tempo.ts";
+import type { Level } from "../board/status.ts";
+import type { Standing } from "./part-view.ts";
 import { detailsIn, soloOccasion } from "./practice-list.ts";
 
 const item = v.object({ song: v.string(), card: v.string() });
@@ -16,8 +17,6 @@ const SITTING = v.object({
   items: v.array(item),
   /** Practised since the last break, ms. */
   played: v.pipe(v.number(), v.minValue(0)),
-  /** Tempo each detail was left at, by its id. */
-  tempos: v.record(v.string(), v.pipe(v.number(), v.minValue(TEMPO_MIN), v.maxValue(TEMPO_MAX))),
 });
 export type Sitting = Readonly<v.InferOutput<typeof SITTING>>;
 
@@ -25,7 +24,7 @@ export const keepSitting = (sitting: Sitting): string => JSON.stringify(sitting)
 
 /** A sitting as it was kept; one of another day or person, and nonsense, gives a new one of as many minutes. */
 export const keptSitting = (text: string, day: string, member: Id): Sitting => {
-  const fresh: Sitting = { day, member, minutes: USUAL_MINUTES, items: [], played: 0, tempos: {} };
+  const fresh: Sitting = { day, member, minutes: USUAL_MINUTES, items: [], played: 0 };
   let value: unknown;
   try {
     value = JSON.parse(text);
@@ -64,6 +63,18 @@ export const outcomeOf = (file: SongFile | undefined, card: Id, member: Id, day:
   if (takes.length === 0) return null;
   const last = takes.reduce((a, b) => (b.at > a.at || (b.at === a.at && b.no > a.no) ? b : a));
   return last.feel === "clean" ? "practised" : "still shaky";
+};
+
+/**
+ * The status to mark with an outcome; null = leave it. Practice alone brings a detail to practised and never above;
+ * what was locked in, and slipped or changed since, is for its player to say.
+ */
+export const markAfter = (
+  outcome: Outcome,
+  standing: Pick<Standing, "level" | "marked"> | undefined,
+): Level | null => {
+  const reached = outcome === "practised" ? 2 : 1;
+  return standing === undefined || standing.marked === 3 || standing.level >= reached ? null : reached;
 };
 
 const NUMBERS = ["none", "one", "two", "three", "four", "five", "six"] as const;

@@ -23,6 +23,8 @@ export const APP_SCREENS: readonly AppScreen[] = [
   { name: "board-score", path: "/board/score/demo-song-wa", laptop: true },
   { name: "score", path: "/songs/demo-song-wa/score" },
   { name: "parts", path: "/parts" },
+  { name: "practice", path: "/parts/practice" },
+  { name: "practise", path: `/parts/practice/${SONG}/demo-card-md1` },
   { name: "room", path: "/room" },
   { name: "room-song", path: `/room/${SONG}` },
   { name: "songs", path: "/songs" },

@@ -43,6 +43,12 @@ const Song = named(async () => (await import("#client/features/song/song-screen.
 const MyParts = named(
   async () => (await import("#client/features/my-parts/my-parts-screen.tsx")).MyPartsScreen,
 );
+const Practice = named(
+  async () => (await import("#client/features/practice/practice-screen.tsx")).PracticeScreen,
+);
+const Practise = named(
+  async () => (await import("#client/features/practice/practise-detail.tsx")).PractiseDetail,
+);
 const Room = named(async () => (await import("#client/features/log-take/room-screen.tsx")).RoomScreen);
 
 const StartHere = () => {
@@ -103,6 +109,11 @@ export const BOARD_SCREENS: readonly HarnessScreen[] = [
   { path: "/board", show: () => <BoardHere /> },
   { path: "/songs/:song/score", show: ({ song = "" }) => <ScoreHere song={song} /> },
   { path: "/parts", show: () => <MyParts /> },
+  { path: "/parts/practice", show: () => <Practice /> },
+  {
+    path: "/parts/practice/:song/:card",
+    show: ({ song = "", card = "" }) => <Practise song={song} card={card} />,
+  },
   { path: "/room/:song?", show: ({ song }) => <Room song={song} /> },
   { path: "/songs", show: () => <Songs /> },
   { path: "/songs/:song", show: ({ song = "" }) => <Song song={song} /> },
