@@ -6,6 +6,7 @@ import type { Band, Chair, Gig, Person } from "./band.ts";
 import type { Card } from "./card.ts";
 import type { Id } from "./ids.ts";
 import type { Question } from "./question.ts";
+import type { Away, Rehearsal } from "./rehearsal.ts";
 import type { Casting, Ruling, Section, Song } from "./song.ts";
 import type { Status, StatusMark } from "./status.ts";
 import type { Take } from "./take.ts";
@@ -44,6 +45,10 @@ export interface Board {
   readonly people: ReadonlyMap<Id, Person>;
   /** By date, then id. */
   readonly gigs: readonly Gig[];
+  /** Evenings anything is known of, by day. */
+  readonly rehearsals: readonly Rehearsal[];
+  /** By first day, then id. */
+  readonly aways: readonly Away[];
   /** By song id, deleted ones left out. */
   readonly songs: ReadonlyMap<Id, SongFile>;
   /** `map/id` of every record marked deleted; each can be restored. */

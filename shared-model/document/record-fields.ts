@@ -8,6 +8,7 @@ export const RECORD_FIELDS: { readonly [M in RootMap]?: schema.Fields } = {
   chairs: schema.CHAIR,
   people: schema.PERSON,
   gigs: schema.GIG,
+  rehearsals: schema.REHEARSAL,
   sections: schema.SECTION,
   castings: schema.CASTING,
   setSongs: schema.SET_SONG,

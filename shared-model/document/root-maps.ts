@@ -19,6 +19,16 @@ export const ROOT_MAPS = {
   /** Member id on a chair for one gig; empty = nobody. */
   lineUps: ["gig", "chair"],
   waivers: ["gig", "song", "gate"],
+  /** A hired evening by its day, `YYYY-MM-DD`. */
+  rehearsals: ["day", "field"],
+  /** When a member is in the room. */
+  attendance: ["day", "member"],
+  /** Member id on a chair for one evening; empty = nobody. */
+  standIns: ["day", "chair"],
+  /** What a leader asked of a song for one evening; empty = nothing. */
+  pins: ["day", "song"],
+  /** Days on which somebody cannot come. */
+  aways: ["away"],
   /** What belongs together in a detail, plus `since` and `deleted` on their own. */
   cards: ["card", "field"],
   texts: ["card", "field", "writer"],

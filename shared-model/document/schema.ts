@@ -6,6 +6,7 @@ import * as v from "valibot";
 import { INSTRUMENTS } from "../board/band.ts";
 import { CARD_KINDS, RULING_SOURCES, WEIGHTS } from "../board/card.ts";
 import { ID_MAX } from "../board/ids.ts";
+import { PINS, type PlannedBlock, USUAL_EVENING } from "../board/rehearsal.ts";
 import { STAGES } from "../board/song.ts";
 import { FEELS, TAKE_KINDS } from "../board/take.ts";
 import { isDay } from "../lib/calendar.ts";
@@ -144,6 +145,54 @@ export const GIG = {
   minutes: field(minutes, 0),
   deleted,
 } satisfies Fields;
+
+/** Local time of day; empty = nobody said. */
+export const clockTime = v.pipe(
+  v.string(),
+  v.regex(/^(([01]\d|2[0-3]):[0-5]\d)?$/, "give a time such as 19:30"),
+);
+const BLOCKS_MAX = 200;
+
+export const PLANNED_BLOCK = v.object({
+  song: id,
+  runs: v.picklist([0, 1, 2]),
+  cards: v.pipe(v.array(id), v.maxLength(64)),
+  section: v.nullable(id),
+  minutes,
+});
+
+export const REHEARSAL = {
+  place: field(line, ""),
+  start: field(clockTime, ""),
+  booked: field(minutes, USUAL_EVENING.booked),
+  setUp: field(minutes, USUAL_EVENING.setUp),
+  pause: field(minutes, USUAL_EVENING.pause),
+  packDown: field(minutes, USUAL_EVENING.packDown),
+  gig: field(v.nullable(id), null),
+  startedAt: field(v.nullable(moment), null),
+  endedAt: field(v.nullable(moment), null),
+  plan: field<readonly PlannedBlock[]>(v.pipe(v.array(PLANNED_BLOCK), v.maxLength(BLOCKS_MAX)), []),
+  deleted,
+} satisfies Fields;
+
+export const ATTENDANCE = v.object({
+  here: v.boolean(),
+  from: v.nullable(moment),
+  to: v.nullable(moment),
+  at: moment,
+});
+
+/** Empty = no pin; the key cannot be deleted. */
+export const pin = v.picklist([...PINS, ""]);
+
+export const AWAY = v.object({
+  person: id,
+  from: day,
+  to: day,
+  by: v.string(),
+  at: moment,
+  withdrawn: v.optional(v.boolean(), false),
+});
 
 export const SECTION = {
   name: field(name, "Section"),

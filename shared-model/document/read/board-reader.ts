@@ -6,17 +6,21 @@
 
 import type { Chair, Gig, Person } from "../../board/band.ts";
 import type { Board, SongFile } from "../../board/board.ts";
+import type { Away, Rehearsal } from "../../board/rehearsal.ts";
+import { isDay } from "../../lib/calendar.ts";
 import type { BoardDocument, Touched } from "../board-document.ts";
 import { byOrder, compareCodeUnits } from "../order-key.ts";
 import { ROOT_MAP_NAMES, type RootMap } from "../root-maps.ts";
 import { createIssueLog } from "./decode.ts";
 import { createKeyIndex } from "./key-index.ts";
 import { readBand, readChair, readGig, readPerson } from "./read-band.ts";
+import { readAway, readRehearsal } from "./read-rehearsal.ts";
 import { createSongReader } from "./song-reader.ts";
 
 /** How many leading key segments name the record that a key belongs to. */
 const LEAD: { readonly [M in RootMap]: number } = {
   band: 0, songs: 1, chairs: 1, people: 1, gigs: 1, sections: 1, castings: 1, setSongs: 1, lineUps: 1, waivers: 1,
+  rehearsals: 1, attendance: 1, standIns: 1, pins: 1, aways: 1,
   cards: 1, texts: 1, statuses: 1, takes: 3, slips: 3, rulings: 1, questions: 1, answers: 1, settings: 0, migrations: 0,
 }; // biome-ignore format: one glance
 
@@ -55,6 +59,8 @@ const readAndFollow = (document: BoardDocument): BoardReader => {
   const chairs = new Map<string, Chair>();
   const people = new Map<string, Person>();
   const gigs = new Map<string, Gig>();
+  const rehearsals = new Map<string, Rehearsal>();
+  const aways = new Map<string, Away>();
   const songReader = createSongReader(index, (chair) => chairs.has(chair), removed, issues);
 
   const keepOrRemove = <T>(into: Map<string, T>, map: RootMap, id: string, record: T | null): void => {
@@ -80,6 +86,26 @@ const readAndFollow = (document: BoardDocument): BoardReader => {
     keepOrRemove(gigs, "gigs", id, readGig(id, raw, issues));
   };
 
+  const readRehearsalOf = (day: string): void => {
+    const raw = {
+      fields: index.rehearsals.group(day),
+      attendance: index.attendance.group(day),
+      standIns: index.standIns.group(day),
+      pins: index.pins.group(day),
+    };
+    if (!isDay(day)) {
+      issues.report("rehearsals", day, "This evening has no day of the calendar and is left out.");
+      return;
+    }
+    keepOrRemove(rehearsals, "rehearsals", day, readRehearsal(day, raw, issues));
+  };
+
+  const sortedRehearsals = (): readonly Rehearsal[] =>
+    [...rehearsals.values()].sort((a, b) => compareCodeUnits(a.day, b.day));
+
+  const sortedAways = (): readonly Away[] =>
+    [...aways.values()].sort((a, b) => compareCodeUnits(a.from, b.from) || compareCodeUnits(a.id, b.id));
+
   const sortedGigs = (): readonly Gig[] =>
     [...gigs.values()].sort((a, b) => compareCodeUnits(a.date, b.date) || compareCodeUnits(a.id, b.id));
 
@@ -96,6 +122,13 @@ const readAndFollow = (document: BoardDocument): BoardReader => {
       keepOrRemove(people, "people", id, readPerson(id, index.people.group(id), issues));
     const gigIds = new Set([...of("gigs"), ...of("setSongs"), ...of("lineUps"), ...of("waivers")]);
     for (const id of gigIds) readGigById(id);
+    const days = new Set([...of("rehearsals"), ...of("attendance"), ...of("standIns"), ...of("pins")]);
+    for (const day of days) readRehearsalOf(day);
+    for (const id of of("aways")) {
+      const away = readAway(id, index.aways.group(id).get(""), issues);
+      if (away === null) aways.delete(id);
+      else aways.set(id, away);
+    }
     const songs: ReadonlyMap<string, SongFile> = songReader.refresh(groups, columns, previous?.songs);
     const sorted = <T extends { order: string; id: string }>(from: Map<string, T>) =>
       [...from.values()].sort(byOrder);
@@ -115,6 +148,10 @@ const readAndFollow = (document: BoardDocument): BoardReader => {
         ? new Map(sorted(people).map((person) => [person.id, person]))
         : (previous as Board).people,
       gigs: stale("gigs", "setSongs", "lineUps", "waivers") ? sortedGigs() : (previous as Board).gigs,
+      rehearsals: stale("rehearsals", "attendance", "standIns", "pins")
+        ? sortedRehearsals()
+        : (previous as Board).rehearsals,
+      aways: stale("aways") ? sortedAways() : (previous as Board).aways,
       songs,
       removed: sameRemoved ? previous.removed : new Set([...removed].sort(compareCodeUnits)),
       issues: issues.list(),

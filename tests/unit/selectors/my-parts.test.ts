@@ -180,6 +180,8 @@ describe("the order of songs", () => {
     removed: new Set<string>(),
     issues: [],
     migrations: new Set<string>(),
+    rehearsals: [],
+    aways: [],
   };
 
   test("for a member leaves out what they do not play, and says so for the gig", () => {
