@@ -68,6 +68,10 @@ export const ClickOptions = ({
           It starts at half at most and swells over two bars. Keep it just above what you play.
         </p>
       </div>
+      <p className="caption">
+        Space or a pedal that sends PageDown starts and stops, PageUp goes from the top, left and right change
+        the tempo.
+      </p>
     </div>
   );
 };

@@ -1,3 +1,4 @@
+import type { ReactNode } from "react";
 import { Accordion } from "#client/ui/accordion.tsx";
 import { Button } from "#client/ui/button.tsx";
 import { FilterToggle } from "#client/ui/filter-toggle.tsx";
@@ -11,6 +12,8 @@ import { letGo, SHIFT, useKeys } from "./use-keys.ts";
 export interface ClickPanelProps {
   readonly ground: ClickGround;
   readonly click: OpenClick;
+  /** Between what is pressed while it runs and what is set before. */
+  readonly children: ReactNode;
 }
 
 /** Slow first: shares of the song's tempo to begin at. */
@@ -22,7 +25,7 @@ const TROUBLE = {
 } as const;
 
 /** The click: one press starts and stops it; the rest changes it while it runs. */
-export const ClickPanel = ({ ground, click }: ClickPanelProps) => {
+export const ClickPanel = ({ ground, click, children }: ClickPanelProps) => {
   const { choices, choose, shift, state, toggle, again } = click;
   useKeys({ toggle, again, shift });
   const playing = state === "playing";
@@ -84,7 +87,8 @@ export const ClickPanel = ({ ground, click }: ClickPanelProps) => {
         ) : null}
       </fieldset>
       {ground.guessed === null ? null : <p className="mt-2 text-quiet">{ground.guessed}</p>}
-      <Accordion size="room" summary="Count-in, subdivision, tempo steps, volume">
+      {children}
+      <Accordion size="room" summary="Count-in, subdivision, tempo steps, volume, keys">
         <ClickOptions click={click} ground={ground} />
       </Accordion>
       <Accordion size="room" summary="Tap along: how steady am I?">
@@ -92,10 +96,6 @@ export const ClickPanel = ({ ground, click }: ClickPanelProps) => {
           <TapAlong click={click} />
         </div>
       </Accordion>
-      <p className="caption mt-2">
-        Space or a pedal (PageDown) starts and stops, PageUp goes from the top, left and right change the
-        tempo.
-      </p>
     </section>
   );
 };

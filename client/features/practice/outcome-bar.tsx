@@ -16,7 +16,7 @@ export interface OutcomeBarProps extends Pick<PracticeDetail, "file" | "line"> {
 
 const OUTCOMES: readonly Outcome[] = ["practised", "still shaky"];
 
-/** Stays within the thumb's reach: one press logs the work and marks the detail, and can be undone. */
+/** One press logs the work and marks the detail, and can be undone. */
 export const OutcomeBar = ({ file, line, member, onDone }: OutcomeBarProps) => {
   const act = useActTogether();
   const store = useBoardStore();
@@ -43,8 +43,7 @@ export const OutcomeBar = ({ file, line, member, onDone }: OutcomeBarProps) => {
   return (
     <section
       aria-label="How it sits now"
-      data-thumb-bar
-      className="no-print sticky bottom-[calc(4rem+env(safe-area-inset-bottom,0px))] z-10 -mx-4 mt-6 grid grid-cols-2 gap-2 border-t border-control bg-ground px-4 py-3 laptop:bottom-0 laptop:mx-0 laptop:px-0"
+      className="no-print mt-2 grid grid-cols-2 gap-2 border-b border-line pb-3"
     >
       {OUTCOMES.map((outcome) => (
         <button

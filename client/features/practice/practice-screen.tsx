@@ -73,7 +73,7 @@ const MyPractice = ({ member }: { readonly member: string }) => {
     ({ song, card }, i) => outcomes[i] === null && songs.get(song)?.cards.some(({ id }) => id === card),
   );
   const done = outcomeWords(outcomes);
-  const each = Math.round((Math.min(minutes, DAY_MOST) / Math.max(1, items.length)) * 2) / 2;
+  const each = Math.floor(Math.min(minutes, DAY_MOST) / Math.max(1, items.length));
   return (
     <>
       <BreakNote played={sitting.played} onChange={change} />

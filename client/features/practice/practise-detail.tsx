@@ -83,11 +83,12 @@ const Practising = ({ member, detail }: PractisingProps) => {
         <span className="text-ink">{formatWhere(card.where, file.sections)}</span> · {card.weight}
         {card.kind === "general" ? "" : ` · ${card.kind}`}
       </p>
-      <p className="text-display">{card.text || "a detail without words"}</p>
+      <p className="text-display laptop:text-figure">{card.text || "a detail without words"}</p>
       {card.right === "" ? null : <p className="mt-1 text-title">→ {card.right}</p>}
       {partners === null ? null : <p className="mt-2 text-quiet">{partners}</p>}
-      <ClickPanel click={click} ground={ground} />
-      <OutcomeBar file={file} line={line} member={member} onDone={goOn} />
+      <ClickPanel click={click} ground={ground}>
+        <OutcomeBar file={file} line={line} member={member} onDone={goOn} />
+      </ClickPanel>
       <CareNote />
     </>
   );
