@@ -1,5 +1,5 @@
 import { useState } from "react";
-import { peopleLink } from "#client/pieces/links.ts";
+import { peopleLink, practiceLink } from "#client/pieces/links.ts";
 import { useHref } from "#client/pieces/use-href.ts";
 import { useAuthor, usePeople } from "#client/store/hooks.ts";
 import { Button } from "#client/ui/button.tsx";
@@ -20,6 +20,7 @@ export const MyPartsScreen = () => {
   const [looking, setLooking] = useState<string | null>(null);
   const chosen = looking ?? own;
   const person = chosen === null ? undefined : people.get(chosen);
+  const href = useHref();
   const others = looking !== null && looking !== own;
   return (
     <div className="in-room max-w-3xl">
@@ -34,6 +35,11 @@ export const MyPartsScreen = () => {
           Back to my own
         </Button>
       ) : null}
+      {others || person === undefined ? null : (
+        <TextLink standing className="no-print" href={href(practiceLink())}>
+          Practise: 20 minutes
+        </TextLink>
+      )}
       {person === undefined ? <WhoAreYou /> : <MySongList key={person.id} member={person.id} />}
       {role === "leader" ? (
         <Chooser

@@ -5,8 +5,8 @@ const CAUTIONS: readonly { readonly title: string; readonly lines: readonly stri
   {
     title: "Hearing",
     lines: [
-      "Rehearsal rooms often run at 95 to 105 dB(A). The usual guide at work is 85 for eight hours, halved for every 3 dB more, so 100 is about 15 minutes.",
-      "Wear plugs, take breaks, start the click low. A phone does not measure what your ears take.",
+      "Rehearsal rooms often run at 95 to 105 dB(A). The usual guide at work is 85 for eight hours, halved for every 3 dB more, so 100 is about 15 minutes (NIOSH, 1998).",
+      "Wear plugs, take breaks. Keep the click just above what you play, in headphones above all: it starts at half volume at most. A phone does not measure what your ears take.",
     ],
   },
   {
@@ -19,8 +19,8 @@ const CAUTIONS: readonly { readonly title: string; readonly lines: readonly stri
   {
     title: "Hands",
     lines: [
-      "Break after 25 minutes of practice. Pain means stop.",
-      "Raise the tempo by at most five per cent at a time.",
+      "Break after 25 minutes of practice. Pain means stop; pain that stays is for a doctor.",
+      "Raise the tempo by at most five per cent at a time: the click never does more. Common practice, no published source.",
     ],
   },
   {

@@ -11,8 +11,10 @@ import { changesOf, changeWords } from "#shared/selectors/detail-changes.ts";
 import type { DetailLine as DetailReading } from "#shared/selectors/part-view.ts";
 import { questionsOn } from "#shared/selectors/questions.ts";
 import { DetailLine } from "../detail-line.tsx";
+import { practiceLink } from "../links.ts";
 import { QuestionList } from "../questions/question-list.tsx";
 import { useAct } from "../use-act.ts";
+import { useHref } from "../use-href.ts";
 import { useInPlace } from "../use-in-place.ts";
 import { DetailHistory, useChangeWords } from "./detail-history.tsx";
 import { EditDetail } from "./edit-detail.tsx";
@@ -54,6 +56,8 @@ const useChanges = (card: Card, edit: () => void): readonly MenuItem[] => {
 /** A detail that can be marked, changed, placed, settled and taken off where it stands. */
 export const DetailRow = ({ line, song, control = "first", gone = false, ...rest }: DetailRowProps) => {
   const words = useChangeWords();
+  const author = useAuthor();
+  const href = useHref();
   const { root, editing, edit, done } = useInPlace<HTMLLIElement>('[aria-haspopup="menu"]');
   const [history, setHistory] = useState(false);
   const { card } = line;
@@ -71,12 +75,16 @@ export const DetailRow = ({ line, song, control = "first", gone = false, ...rest
 
   const look = history ? "Hide who said what" : "Who said what, and when";
   const mine = control === "first" ? line.standings[0]?.member : undefined;
+  const practise =
+    author.role !== "guest" && mine && mine === author.member
+      ? [{ label: "Practise at home", href: href(practiceLink(card.song, card.id)) }]
+      : [];
   const last = mine ? changesOf(song, card.id).find(({ member }) => member === mine) : undefined;
   const menu = (
     <Menu
       label={`More about: ${card.text}`}
       trigger={<Ellipsis aria-hidden="true" size={20} strokeWidth={1.75} />}
-      items={[{ label: look, onSelect: () => setHistory(!history) }, ...changes]}
+      items={[{ label: look, onSelect: () => setHistory(!history) }, ...practise, ...changes]}
       className="justify-center text-quiet hover:text-ink no-print"
     />
   );
