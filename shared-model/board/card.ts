@@ -1,3 +1,4 @@
+import type { Grid, Shape } from "./grid.ts";
 import type { Id } from "./ids.ts";
 
 /** What missing the detail costs: must = a wreck, lift = the crowd feels it, polish = the players feel it. */
@@ -59,6 +60,10 @@ export interface Card {
   /** A cover card applies only while this chair has nobody on it. */
   readonly without?: Id;
   readonly source: RulingSource;
+  /** The bar it is about; absent = not written. */
+  readonly grid?: Grid;
+  /** How it is fretted; absent = not written. */
+  readonly shape?: Shape;
   /** What to do, in the band's own words. */
   readonly text: string;
   /** How everybody hears that it is right. */
