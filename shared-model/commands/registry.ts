@@ -16,6 +16,9 @@ import { logTake } from "./log-take.ts";
 import { markDetail } from "./mark-detail.ts";
 import { moveSong } from "./move-song.ts";
 import { planGig, reviseGig } from "./plan-gig.ts";
+import {
+  choosePlan, endRehearsal, pinSong, planRehearsal, startRehearsal,
+} from "./plan-rehearsal.ts"; // biome-ignore format: by theme
 import * as removal from "./remove-record.ts";
 import { putBack, restoreBoard } from "./restore-board.ts";
 import { moveDetail, placeDetail, reviseDetail } from "./revise-detail.ts";
@@ -23,6 +26,7 @@ import { moveSection, removeSection, restoreSection, reviseSection } from "./rev
 import { reviseSong } from "./revise-song.ts";
 import { rewordDetail } from "./reword-detail.ts";
 import { rule } from "./rule.ts";
+import { sayAway, sayWhoIsHere, standIn, withdrawAway } from "./say-who-is-here.ts";
 import { seatForGig, waiveGate } from "./seat-for-gig.ts";
 import { startBand } from "./start-band.ts";
 import { takeBack } from "./take-back.ts";
@@ -38,6 +42,8 @@ const ALL = [
   addDetail, rewordDetail, reviseDetail, placeDetail, moveDetail, markDetail,
   logTake, flagSlip, withdrawTake, rule, askQuestion, answerQuestion, withdrawQuestion,
   planGig, reviseGig, callSongs, dropSong, moveInGig, tuneForGig, seatForGig, waiveGate,
+  planRehearsal, startRehearsal, endRehearsal, choosePlan, pinSong,
+  sayWhoIsHere, standIn, sayAway, withdrawAway,
   takeBack, putBack, restoreBoard, ...Object.values(removal),
 ] as readonly unknown[] as readonly Command<unknown>[]; // biome-ignore format: by theme
 

@@ -3,8 +3,9 @@ import type { Board } from "../board/board.ts";
 import { id } from "../document/schema.ts";
 import { cardExists, chairExists, gigExists, personExists, removedExists, songExists } from "./checks.ts";
 import { type Command, defineCommand, type Refusal } from "./command.ts";
+import { rehearsalExists } from "./plan-rehearsal.ts";
 
-type Removable = "songs" | "cards" | "chairs" | "people" | "gigs";
+type Removable = "songs" | "cards" | "chairs" | "people" | "gigs" | "rehearsals";
 
 const remove = (
   name: string,
@@ -37,3 +38,6 @@ export const removePerson = remove("removePerson", "people", personExists);
 export const restorePerson = restore("restorePerson", "people");
 export const cancelGig = remove("cancelGig", "gigs", gigExists);
 export const restoreGig = restore("restoreGig", "gigs");
+/** A rehearsal by its day. */
+export const cancelRehearsal = remove("cancelRehearsal", "rehearsals", rehearsalExists);
+export const restoreRehearsal = restore("restoreRehearsal", "rehearsals");

@@ -16,7 +16,7 @@ const SET_MAPS = ROOT_MAP_NAMES.filter(
   (map) => map !== "statuses" && map !== "texts" && map !== "migrations",
 );
 /** Maps that only grow: what is in them is withdrawn. */
-const LOG_MAPS = ["takes", "slips", "rulings", "questions", "answers", "waivers"] as const;
+const LOG_MAPS = ["takes", "slips", "rulings", "questions", "answers", "waivers", "aways"] as const;
 
 /** Nested deeper than any value of the board. */
 const DEEP = 32;

@@ -7,6 +7,7 @@ import * as v from "valibot";
 import type { Board } from "../board/board.ts";
 import type { Json, SetKey, Written } from "../document/board-document.ts";
 import { constantsOfRecord, storedConstant } from "../document/constant-keys.ts";
+import { NEUTRAL_VALUES } from "../document/neutral-values.ts";
 import { RECORD_FIELDS } from "../document/record-fields.ts";
 import { ROOT_MAP_NAMES, splitKey } from "../document/root-maps.ts";
 import { findCard } from "./checks.ts";
@@ -79,9 +80,13 @@ const revert = ({ map, key, before, after }: Written, { now, stored }: RunContex
     case "questions":
     case "answers":
     case "waivers":
+    case "aways":
       return before === undefined ? { ...marks, withdrawn: true } : (before as Json);
     case "lineUps":
-      return before === undefined ? null : (before as Json);
+    case "standIns":
+    case "pins":
+    case "attendance":
+      return before === undefined ? NEUTRAL_VALUES[map] : (before as Json);
     case "settings":
       // Without a key of its own the constant was what an older document's record says.
       return before === undefined ? recordedConstant(stored, key) : (before as Json);

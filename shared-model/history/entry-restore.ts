@@ -20,6 +20,7 @@ const RESTORE_COMMANDS: { readonly [M in Removable]: string } = {
   gigs: "restoreGig",
   sections: "restoreSection",
   cards: "restoreDetail",
+  rehearsals: "restoreRehearsal",
 };
 
 /** The command that brings back the one record the writes are about; null when they are about more or other things. */

@@ -10,6 +10,8 @@ export type RecordKind =
   | "chair"
   | "person"
   | "gig"
+  | "rehearsal"
+  | "away"
   | "detail"
   | "take"
   | "ruling"
@@ -51,6 +53,13 @@ export const recordOf = (map: RootMap, key: string): RecordRef => {
     case "lineUps":
     case "waivers":
       return { kind: "gig", id: a };
+    case "rehearsals":
+    case "attendance":
+    case "standIns":
+    case "pins":
+      return { kind: "rehearsal", id: a };
+    case "aways":
+      return { kind: "away", id: a };
     case "sections":
       return { kind: "section", id: `${a}/${b}` };
     case "castings":

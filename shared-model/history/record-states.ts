@@ -9,6 +9,7 @@ export const REMOVABLE = {
   chairs: 1,
   people: 1,
   gigs: 1,
+  rehearsals: 1,
   sections: 2,
   cards: 1,
 } as const satisfies { readonly [M in RootMap]?: number };

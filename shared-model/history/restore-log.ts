@@ -1,5 +1,5 @@
 /**
- * The log, the rulings, the questions and the waivers only grow, so going back withdraws what was logged since and puts back what was withdrawn.
+ * The log, the rulings, the questions, the waivers and the days away only grow, so going back withdraws what was logged since and puts back what was withdrawn.
  * A key of the log is written for one take or slip only, ever: whoever writes it again speaks of the same thing.
  */
 import { equalityDeep } from "lib0/function";
@@ -7,7 +7,7 @@ import * as v from "valibot";
 import type { RestoreWrite, WithdrawalWrite } from "../commands/restore-write.ts";
 import { songOfBody } from "../document/read/read-card.ts";
 import { splitKey } from "../document/root-maps.ts";
-import { ANSWER, QUESTION, RULING, SLIP_MARK, TAKE_MARK, WAIVER } from "../document/schema.ts";
+import { ANSWER, AWAY, QUESTION, RULING, SLIP_MARK, TAKE_MARK, WAIVER } from "../document/schema.ts";
 import { type Moments, valueWrite, wasOn } from "./moments.ts";
 
 interface LogMap {
@@ -54,6 +54,11 @@ const LOG_MAPS: readonly LogMap[] = [
     map: "waivers",
     belongs: (moments, key) => wasOn(moments, "gigs", key.split("/")[0] ?? ""),
     counts: (raw) => v.is(WAIVER, raw) && raw.withdrawn !== true,
+  },
+  {
+    map: "aways",
+    belongs: () => true,
+    counts: (raw) => v.is(AWAY, raw) && raw.withdrawn !== true,
   },
 ];
 

@@ -7,6 +7,7 @@ import { equalityDeep } from "lib0/function";
 import type { RestoreWrite, ValueWrite } from "../commands/restore-write.ts";
 import { CONSTANT_STARTS, storedConstant } from "../document/constant-keys.ts";
 import { migrate } from "../document/migrations/migrate.ts";
+import { NEUTRAL_VALUES } from "../document/neutral-values.ts";
 import { RECORD_FIELDS } from "../document/record-fields.ts";
 import { type RootMap, splitKey } from "../document/root-maps.ts";
 import { createValueStore, documentOver, type StoredValues } from "../document/stored-values.ts";
@@ -78,14 +79,20 @@ const constantWrites = (moments: Moments): readonly RestoreWrite[] =>
       : [valueWrite(moments, "settings", key, before)];
   });
 
-const seatWrites = (moments: Moments): readonly RestoreWrite[] => {
+/** Keys that each hold one whole value, where the night or evening they belong to was on the board then. */
+const wholeWrites = (
+  moments: Moments,
+  map: "lineUps" | "standIns" | "pins" | "attendance",
+  night: Removable,
+): readonly RestoreWrite[] => {
   const { current, past } = moments;
-  return [...keysOf(moments, "lineUps")].flatMap((key) => {
-    const before = past.get("lineUps", key) ?? null;
-    const changed = !equalityDeep(before, current.get("lineUps", key) ?? null);
-    return changed && wasOn(moments, "gigs", key.split("/")[0] ?? "")
-      ? [valueWrite(moments, "lineUps", key, before)]
-      : [];
+  const nothing = NEUTRAL_VALUES[map];
+  return [...keysOf(moments, map)].flatMap((key) => {
+    const before = past.get(map, key) ?? nothing;
+    const changed = !equalityDeep(before, current.get(map, key) ?? nothing);
+    // An evening may be known by nothing but who was there.
+    const belongs = night === "rehearsals" || wasOn(moments, night, key.split("/")[0] ?? "");
+    return changed && belongs ? [valueWrite(moments, map, key, before)] : [];
   });
 };
 
@@ -126,7 +133,11 @@ export const restoreWrites = (current: StoredValues, past: StoredValues): readon
     ...logWrites(moments),
     ...fieldWrites(moments, "gigs", on("gigs")),
     ...fieldWrites(moments, "setSongs", on("gigs")),
-    ...seatWrites(moments),
+    ...wholeWrites(moments, "lineUps", "gigs"),
+    ...fieldWrites(moments, "rehearsals", on("rehearsals")),
+    ...wholeWrites(moments, "attendance", "rehearsals"),
+    ...wholeWrites(moments, "standIns", "rehearsals"),
+    ...wholeWrites(moments, "pins", "rehearsals"),
   ];
 };
 

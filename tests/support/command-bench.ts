@@ -47,7 +47,7 @@ export const emptyBoard = (): Trial => {
   };
 };
 
-/** A band of two with a song, its form, three details, a take, a question and a gig. */
+/** A band of two with a song, its form, three details, a take, a question, a gig, a rehearsal and somebody away. */
 export const smallBand = (): Trial => {
   const trial = emptyBoard();
   const { done } = trial;
@@ -92,5 +92,10 @@ export const smallBand = (): Trial => {
   done("cancelGig", { id: "cellar" });
   done("addSection", { song: "diesel", name: "Coda", bars: 2 }, {}, "coda");
   done("removeSection", { song: "diesel", section: "coda" });
+  done("planRehearsal", { day: "2026-03-11", start: "19:30", booked: 120, gig: "harbour" });
+  done("startRehearsal", { day: "2026-03-04" });
+  done("planRehearsal", { day: "2026-03-25" });
+  done("cancelRehearsal", { id: "2026-03-25" });
+  done("sayAway", { person: "minjae", from: "2026-03-18", to: "2026-03-19" }, {}, "porto");
   return trial;
 };

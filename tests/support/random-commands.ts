@@ -32,6 +32,8 @@ const removed = (board: Board, map: string, n: number): string | undefined =>
     n,
   )?.slice(map.length + 1);
 
+const evening = (n: number): string => `2026-03-0${1 + (n % 3)}`;
+
 type Make = (board: Board, dice: Dice) => unknown;
 
 const inSong =
@@ -186,6 +188,50 @@ const MAKERS: Readonly<Record<string, Make>> = {
     gate: at(GATES, c),
     note: "we know",
   })),
+  planRehearsal: (board, { a, b, c }) => ({
+    day: evening(a),
+    start: at(["", "19:30"], b),
+    booked: 60 + (c % 90),
+    gig: at(ids(board).gigs, b) ?? null,
+  }),
+  startRehearsal: (_, { a }) => ({ day: evening(a) }),
+  endRehearsal: (_, { a }) => ({ day: evening(a) }),
+  choosePlan: inSong(({ song, cards }, { a, b, c }) => ({
+    day: evening(a),
+    plan: [
+      {
+        song: song.id,
+        runs: at([0, 1, 2], b),
+        cards: cards.slice(0, c % 3).map(({ id }) => id),
+        section: null,
+        minutes: 4,
+      },
+    ],
+  })),
+  pinSong: inSong(({ song }, { b, c }) => ({
+    day: evening(b),
+    song: song.id,
+    pin: at(["must", "not tonight", ""], c),
+  })),
+  sayWhoIsHere: (board, { a, b, c }) => ({
+    day: evening(a),
+    person: at(ids(board).people, b),
+    here: c % 4 !== 0,
+    from: c % 3 === 0 ? Date.UTC(2026, 2, 1 + (a % 3), 20) : null,
+  }),
+  standIn: (board, { a, b, c }) => ({
+    day: evening(a),
+    chair: at(ids(board).chairs, b),
+    member: at(["", ...ids(board).people], c),
+  }),
+  sayAway: (board, { a, b }) => ({
+    person: at(ids(board).people, a),
+    from: evening(b),
+    to: `2026-04-0${1 + (b % 5)}`,
+  }),
+  withdrawAway: (board, { a }) => ({ away: at(board.aways, a)?.id ?? "" }),
+  cancelRehearsal: (board, { a }) => ({ id: at(board.rehearsals, a)?.day }),
+  restoreRehearsal: (board, { a }) => ({ id: removed(board, "rehearsals", a) }),
   removeSong: (board, { a }) => ({ id: at(ids(board).songs, a) }),
   restoreSong: (board, { a }) => ({ id: removed(board, "songs", a) }),
   removeDetail: onCard((card) => ({ id: card })),

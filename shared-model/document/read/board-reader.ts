@@ -97,7 +97,9 @@ const readAndFollow = (document: BoardDocument): BoardReader => {
       issues.report("rehearsals", day, "This evening has no day of the calendar and is left out.");
       return;
     }
-    keepOrRemove(rehearsals, "rehearsals", day, readRehearsal(day, raw, issues));
+    const rehearsal = readRehearsal(day, raw, issues);
+    if (rehearsal === null && raw.fields.size === 0) rehearsals.delete(day);
+    else keepOrRemove(rehearsals, "rehearsals", day, rehearsal);
   };
 
   const sortedRehearsals = (): readonly Rehearsal[] =>

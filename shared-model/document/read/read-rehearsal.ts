@@ -24,7 +24,7 @@ const valuesOf = <T>(raw: Raw, read: (id: string, value: unknown) => T | null): 
   return found;
 };
 
-/** Decodes an evening with all that was said about it, or null when it was called off. */
+/** Decodes an evening with all that was said about it, or null when it was called off or nothing is said of it. */
 export const readRehearsal = (day: string, raw: RawRehearsal, issues: IssueLog): Rehearsal | null => {
   const { deleted, ...fields } = decodeFields(
     REHEARSAL,
@@ -36,7 +36,10 @@ export const readRehearsal = (day: string, raw: RawRehearsal, issues: IssueLog):
   const of = (map: RootMap) => (id: string) => [map, `${day}/${id}`] as const;
   const attendance = valuesOf(raw.attendance, (id, value): Attendance | null => {
     const mark = decodeValue(ATTENDANCE, value, ...of("attendance")(id), issues);
-    return mark === null ? null : { here: mark.here, from: mark.from, to: mark.to };
+    // Here all evening is what goes without saying.
+    return mark === null || (mark.here && mark.from === null && mark.to === null)
+      ? null
+      : { here: mark.here, from: mark.from, to: mark.to };
   });
   const standIns = valuesOf(
     raw.standIns,
@@ -46,7 +49,8 @@ export const readRehearsal = (day: string, raw: RawRehearsal, issues: IssueLog):
     raw.pins,
     (id, value): Pin | null => decodeValue(pin, value, ...of("pins")(id), issues) || null,
   );
-  return deleted ? null : { day, ...fields, attendance, standIns, pins };
+  const silent = raw.fields.size === 0 && attendance.size + standIns.size + pins.size === 0;
+  return deleted || silent ? null : { day, ...fields, attendance, standIns, pins };
 };
 
 /** Decodes the days somebody is away, or null when that was taken back. */

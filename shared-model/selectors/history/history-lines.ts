@@ -7,6 +7,7 @@ import type { History } from "../../history/history.ts";
 import { placeOf, walkHistory } from "../../history/past-values.ts";
 import { listed } from "../../readiness/names.ts";
 import { detailPhrases, markPhrases } from "./detail-phrases.ts";
+import { awayPhrases, rehearsalPhrases } from "./evening-phrases.ts";
 import { gigPhrases, questionPhrases, rulingPhrases, takePhrases } from "./log-phrases.ts";
 import { KIND_WORDS, manyPhrases } from "./many-phrases.ts";
 import {
@@ -57,6 +58,10 @@ const phrasesOf = (entry: HistoryEntry, names: StoredNames): readonly string[] =
       return personPhrases(changes, id, names);
     case "gig":
       return gigPhrases(changes, id, names);
+    case "rehearsal":
+      return rehearsalPhrases(changes, id, names);
+    case "away":
+      return awayPhrases(changes, names);
     case "detail":
       return detailPhrases(changes, id, author, names);
     case "take":

@@ -14,6 +14,8 @@ export const KIND_WORDS: { readonly [K in RecordKind]: readonly [one: string, ma
   chair: ["chair", "chairs"],
   person: ["person", "people"],
   gig: ["gig", "gigs"],
+  rehearsal: ["rehearsal", "rehearsals"],
+  away: ["absence", "absences"],
   detail: ["detail", "details"],
   take: ["take", "takes"],
   ruling: ["ruling", "rulings"],
@@ -34,6 +36,7 @@ const BORN: { readonly [map: string]: string } = {
   chairs: "name",
   people: "name",
   gigs: "date",
+  rehearsals: "booked",
   cards: "body",
 };
 
@@ -44,7 +47,7 @@ const fateOf = (changes: readonly KeyChange[]): Fate => {
   let fate: Fate | null = null;
   for (const { map, key, before, after } of changes) {
     const field = key.slice(key.lastIndexOf("/") + 1);
-    const registers = map === "takes" || map === "rulings" || map === "questions";
+    const registers = map === "takes" || map === "rulings" || map === "questions" || map === "aways";
     if ((BORN[map] === field || registers) && before === undefined) isNew = true;
     if ((field !== "deleted" || BORN[map] === undefined) && !registers) continue;
     if (isGone(after)) fate = "removed";

@@ -1,6 +1,7 @@
 import { BAND_CASES } from "./band-cases.ts";
 import type { CommandCase } from "./case.ts";
 import { DETAIL_CASES } from "./detail-cases.ts";
+import { EVENING_CASES } from "./evening-cases.ts";
 import { GIG_CASES } from "./gig-cases.ts";
 import { HISTORY_CASES } from "./history-cases.ts";
 import { SONG_CASES } from "./song-cases.ts";
@@ -11,5 +12,6 @@ export const ALL_CASES: Readonly<Record<string, CommandCase>> = {
   ...SONG_CASES,
   ...DETAIL_CASES,
   ...GIG_CASES,
+  ...EVENING_CASES,
   ...HISTORY_CASES,
 };
