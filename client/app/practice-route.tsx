@@ -1,7 +1,7 @@
+import { PracticeScreen } from "#client/features/practice/practice-screen.tsx";
 import { PractiseDetail } from "#client/features/practice/practise-detail.tsx";
 import type { ScreenProps } from "./screen.tsx";
 
-/** One detail to practise at home. */
-export const PracticeRoute = ({ params: { song = "", card = "" } }: ScreenProps) => (
-  <PractiseDetail song={song} card={card} />
-);
+/** What to practise at home, or one detail of it if the address names one. */
+export const PracticeRoute = ({ params: { song, card } }: ScreenProps) =>
+  song === undefined || card === undefined ? <PracticeScreen /> : <PractiseDetail song={song} card={card} />;

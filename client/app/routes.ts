@@ -43,14 +43,7 @@ export const boardRoutes: readonly ScreenRoute[] = [
     ahead: true,
   },
   {
-    path: "/parts/practice",
-    screen: screen(
-      async () => (await import("#client/features/practice/practice-screen.tsx")).PracticeScreen,
-    ),
-    ahead: true,
-  },
-  {
-    path: "/parts/practice/:song/:card",
+    path: "/parts/practice/:song?/:card?",
     screen: screen(async () => (await import("./practice-route.tsx")).PracticeRoute),
     ahead: true,
   },
