@@ -1,8 +1,9 @@
-import { useEffect } from "react";
+import { useEffect, useLayoutEffect } from "react";
 import { useLocation, useRouter } from "wouter";
 import { BoardProvider } from "#client/store/board-context.tsx";
 import { useBand, useSaveFact } from "#client/store/hooks.ts";
 import type { SaveState } from "#client/store/save-state.ts";
+import { showPlace } from "#client/ui/display.ts";
 import { EmptyState } from "#client/ui/empty-state.tsx";
 import { PageHeading } from "#client/ui/page-heading.tsx";
 import { TextLink } from "#client/ui/text-link.tsx";
@@ -87,6 +88,10 @@ export const BoardApp = ({ id }: { readonly id: string }) => {
   const known = device.board(id);
   const [location] = useLocation();
   const { parser } = useRouter();
+  useLayoutEffect(() => {
+    showPlace(location);
+    return () => showPlace("");
+  }, [location]);
   // biome-ignore lint/correctness/useExhaustiveDependencies: the first screen travels beside the board; later ones load when shown
   useEffect(() => loadScreen(boardRoutes, parser, location), []);
   if (known === null) return <Stranger />;

@@ -16,7 +16,15 @@ import { createListeners } from "./listeners.ts";
 import type { Outbox } from "./save-state.ts";
 
 /** What a listener can wait for: one song, or one of the board's lists. */
-export type BoardKey = `song:${string}` | "songs" | "chairs" | "people" | "gigs" | "band" | "board";
+export type BoardKey =
+  | `song:${string}`
+  | "songs"
+  | "chairs"
+  | "people"
+  | "gigs"
+  | "rehearsals"
+  | "band"
+  | "board";
 
 /** One of one's own changes that can be taken back. */
 export interface OwnChange {
@@ -67,7 +75,7 @@ const changedKeys = (before: Board, after: Board): readonly BoardKey[] => {
     for (const id of before.songs.keys()) if (!after.songs.has(id)) keys.push(`song:${id}`);
     keys.push("songs");
   }
-  for (const key of ["chairs", "people", "gigs", "band"] as const)
+  for (const key of ["chairs", "people", "gigs", "rehearsals", "band"] as const)
     if (before[key] !== after[key]) keys.push(key);
   keys.push("board");
   return keys;

@@ -4,9 +4,17 @@ import { useSyncExternalStore } from "react";
 export type Theme = "system" | "dark" | "light";
 /** stand = a quarter larger, to be read from a music stand. */
 export type TextSize = "plain" | "stand";
+/** The hand whose thumb does the tapping: on its side stand the things to tap. */
+export type Hand = "right" | "left";
+/** How the room looks: near-black whatever the theme, or as everything else. */
+export type RoomLight = "dark" | "themed";
 
 const THEMES = ["system", "dark", "light"] as const satisfies readonly Theme[];
 const TEXT_SIZES = ["plain", "stand"] as const satisfies readonly TextSize[];
+const HANDS = ["right", "left"] as const satisfies readonly Hand[];
+const ROOM_LIGHTS = ["dark", "themed"] as const satisfies readonly RoomLight[];
+
+type Key = "theme" | "size" | "hand" | "room";
 
 /** Prefix of the storage keys; `public/display.js` reads the same ones before the first paint. */
 const KEY = "tightrow.";
@@ -20,11 +28,11 @@ const subscribe = (changed: () => void) => {
   };
 };
 
-const read = <Value extends string>(key: "theme" | "size", values: readonly [Value, ...Value[]]): Value =>
+const read = <Value extends string>(key: Key, values: readonly [Value, ...Value[]]): Value =>
   values.find((value) => value === document.documentElement.dataset[key]) ?? values[0];
 
 /** The first of `values` is what holds when nothing is chosen, and is kept as nothing. */
-const choose = (key: "theme" | "size", value: string, unset: string) => {
+const choose = (key: Key, value: string, unset: string) => {
   if (value === unset) delete document.documentElement.dataset[key];
   else document.documentElement.dataset[key] = value;
   try {
@@ -39,17 +47,45 @@ const choose = (key: "theme" | "size", value: string, unset: string) => {
 export interface Display {
   readonly theme: Theme;
   readonly size: TextSize;
+  readonly hand: Hand;
+  readonly room: RoomLight;
   readonly setTheme: (theme: Theme) => void;
   readonly setSize: (size: TextSize) => void;
+  readonly setHand: (hand: Hand) => void;
+  readonly setRoom: (room: RoomLight) => void;
 }
 
 const setTheme = (theme: Theme) => choose("theme", theme, THEMES[0]);
 const setSize = (size: TextSize) => choose("size", size, TEXT_SIZES[0]);
 
-/** Theme and text size of this device, and how to choose them. */
+const setHand = (hand: Hand) => choose("hand", hand, HANDS[0]);
+const setRoom = (room: RoomLight) => choose("room", room, ROOM_LIGHTS[0]);
+
+/** Theme, text size, hand and the room's light on this device, and how to choose them. */
 export const useDisplay = (): Display => ({
   theme: useSyncExternalStore(subscribe, () => read("theme", THEMES)),
   size: useSyncExternalStore(subscribe, () => read("size", TEXT_SIZES)),
+  hand: useSyncExternalStore(subscribe, () => read("hand", HANDS)),
+  room: useSyncExternalStore(subscribe, () => read("room", ROOM_LIGHTS)),
   setTheme,
   setSize,
+  setHand,
+  setRoom,
 });
+
+/** Ground of the browser's own bar, as in index.html. */
+const BAR = { dark: "#15120e", light: "#f9f5ec" } as const;
+
+/**
+ * Tells the page whether an address within a board is the room's, so that its ground is dark from the first paint
+ * of the screen on. `public/display.js` does the same before anything is drawn.
+ */
+export const showPlace = (path: string): void => {
+  const { dataset } = document.documentElement;
+  const inRoom = path === "/room" || path.startsWith("/room/");
+  if (inRoom) dataset.place = "room";
+  else delete dataset.place;
+  const dark = inRoom && dataset.room !== "themed";
+  for (const bar of document.querySelectorAll<HTMLMetaElement>("meta[name='theme-color']"))
+    bar.content = dark || bar.media.includes("dark") ? BAR.dark : BAR.light;
+};

@@ -4,7 +4,7 @@ import { SectionHeading } from "#client/ui/page-heading.tsx";
 
 /** How it looks here. Kept on this device. */
 export const DisplaySection = () => {
-  const { theme, size, setTheme, setSize } = useDisplay();
+  const { theme, size, hand, room, ...set } = useDisplay();
   return (
     <section aria-labelledby="display">
       <SectionHeading title={<span id="display">How it looks on this device</span>} />
@@ -17,7 +17,7 @@ export const DisplaySection = () => {
             { value: "dark", label: "Dark" },
             { value: "light", label: "Light" },
           ]}
-          onChange={setTheme}
+          onChange={set.setTheme}
         />
         <Choice
           label="Text"
@@ -26,7 +26,25 @@ export const DisplaySection = () => {
             { value: "plain", label: "As usual" },
             { value: "stand", label: "Large, for a music stand" },
           ]}
-          onChange={setSize}
+          onChange={set.setSize}
+        />
+        <Choice
+          label="Light in the room"
+          value={room}
+          options={[
+            { value: "dark", label: "Always dark" },
+            { value: "themed", label: "As elsewhere" },
+          ]}
+          onChange={set.setRoom}
+        />
+        <Choice
+          label="The thumb that taps in the room"
+          value={hand}
+          options={[
+            { value: "right", label: "Right" },
+            { value: "left", label: "Left" },
+          ]}
+          onChange={set.setHand}
         />
       </div>
     </section>
