@@ -7,7 +7,7 @@ import { BeatBar } from "./beat-bar.tsx";
 import { ClickOptions } from "./click-options.tsx";
 import { TapAlong } from "./tap-along.tsx";
 import type { OpenClick } from "./use-click.ts";
-import { letGo, SHIFT, useKeys } from "./use-keys.ts";
+import { SHIFT, useKeys } from "./use-keys.ts";
 
 export interface ClickPanelProps {
   readonly ground: ClickGround;
@@ -31,7 +31,7 @@ export const ClickPanel = ({ ground, click, children }: ClickPanelProps) => {
   const playing = state === "playing";
   const { stretch } = ground;
   return (
-    <section aria-label="Click" onPointerUp={letGo} className="mt-6">
+    <section aria-label="Click" data-hands-free className="mt-6">
       <BeatBar click={click} ground={ground} />
       <div className="grid grid-cols-[1fr_2fr_1fr] gap-2">
         <Button

@@ -13,6 +13,19 @@ const OWN_KEYS = "a,button,input,select,textarea,summary,dialog,[role='menuitem'
 export const SHIFT = 2;
 
 /**
+ * After a press with a finger or a mouse in `data-hands-free` the space bar is for the click again, and not for what
+ * was pressed; but for a pad to tap on (`data-keeps-focus`). A press by a key counts no clicks.
+ */
+const letGo = ({ detail, target }: MouseEvent): void => {
+  if (detail === 0 || !(target instanceof Element) || target.closest("[data-hands-free]") === null) return;
+  // The field of a label takes the focus after the press.
+  window.setTimeout(() => {
+    const at = document.activeElement;
+    if (at instanceof HTMLElement && at.closest("[data-keeps-focus]") === null) at.blur();
+  });
+};
+
+/**
  * Keys for hands that hold an instrument, the ones that foot pedals send: space or PageDown starts and stops, PageUp
  * begins again, left and right are slower and faster.
  */
@@ -37,18 +50,10 @@ export const useKeys = (keys: PracticeKeys): void => {
       act();
     };
     document.addEventListener("keydown", onKeyDown);
-    return () => document.removeEventListener("keydown", onKeyDown);
+    document.addEventListener("click", letGo);
+    return () => {
+      document.removeEventListener("keydown", onKeyDown);
+      document.removeEventListener("click", letGo);
+    };
   }, []);
-};
-
-/**
- * After a press with a finger or a mouse the space bar is for the click again, and not for what was pressed; but for
- * a pad to tap on (`data-keeps-focus`).
- */
-export const letGo = (): void => {
-  // What is pressed takes the focus first.
-  window.setTimeout(() => {
-    const at = document.activeElement;
-    if (at instanceof HTMLElement && at.closest("[data-keeps-focus]") === null) at.blur();
-  });
 };
