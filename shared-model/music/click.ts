@@ -50,6 +50,8 @@ export interface Click {
   readonly beat: number;
   readonly step: number;
   readonly strength: ClickStrength;
+  /** The whole bar is silent, to test the time. */
+  readonly muted: boolean;
   /** Tempo from here on. */
   readonly bpm: number;
 }
@@ -77,6 +79,8 @@ export const clickTrack = (plan: ClickPlan, from: ClickPlace): ClickTrack => {
   const start = (from.bar * beats + from.beat) * perBeat;
   const stretches = stretchesOf(plan, from, start, stepsPerBar);
   const loudness = loudnessOf(plan, beats);
+  const isMuted = (bar: number): boolean =>
+    plan.silentEvery !== null && bar >= 0 && bar % plan.silentEvery === plan.silentEvery - 1;
   const within = (is: (stretch: Stretch) => boolean): Stretch =>
     stretches.findLast(is) ?? { step: 0, time: 0, bpm: plan.bpm };
 
@@ -90,7 +94,8 @@ export const clickTrack = (plan: ClickPlan, from: ClickPlace): ClickTrack => {
       loop: plan.bars === null || bar < 0 ? 0 : Math.floor(bar / plan.bars),
       beat: Math.floor(step / perBeat),
       step,
-      strength: loudness(bar, step),
+      strength: isMuted(bar) ? "silent" : loudness(bar, step),
+      muted: isMuted(bar),
       bpm: stretch.bpm,
     };
   };
@@ -123,9 +128,9 @@ const stretchesOf = (
 
 const HITS: Readonly<Record<string, ClickStrength>> = { x: "plain", X: "strong", o: "soft" };
 
-/** How loud each step of each bar is. */
+/** How loud each step of each bar is that is not silent as a whole. */
 const loudnessOf = (
-  { metre, perBeat, pattern, bars, silentEvery }: ClickPlan,
+  { metre, perBeat, pattern, bars }: ClickPlan,
   beats: number,
 ): ((bar: number, step: number) => ClickStrength) => {
   const groups = groupStarts(metre);
@@ -136,7 +141,6 @@ const loudnessOf = (
     const isBeat = Number.isInteger(beat);
     // The count-in is beats alone, whatever comes after it.
     if (bar < 0) return isBeat ? onBeat(beat) : "silent";
-    if (silentEvery !== null && bar % silentEvery === silentEvery - 1) return "silent";
     if (pattern === null || pattern === "") return isBeat ? onBeat(beat) : "soft";
     const inLoop = bars === null ? bar : bar % bars;
     const hit = HITS[pattern[(inLoop * beats * perBeat + step) % pattern.length] ?? "."];

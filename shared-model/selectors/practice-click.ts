@@ -1,6 +1,7 @@
 /** The click for one detail: tempo and metre of its song, the stretch it stands in, and what a player changed of it. */
 import type { SongFile } from "../board/board.ts";
 import type { Card, Where } from "../board/card.ts";
+import type { Id } from "../board/ids.ts";
 import type { Section } from "../board/song.ts";
 import { formatWhere } from "../board/where.ts";
 import type { ClickPlan } from "../music/click.ts";
@@ -24,6 +25,8 @@ export interface ClickGround {
   readonly metre: Metre;
   /** Null where the detail is about the whole song, or its section is gone. */
   readonly stretch: Stretch | null;
+  /** The player's own row of the detail's grid; null = there is none. */
+  readonly grid: { readonly perBeat: number; readonly hits: string } | null;
   /** What is not settled and was guessed, in a sentence; null = nothing. */
   readonly guessed: string | null;
 }
@@ -51,9 +54,14 @@ const withoutTime = ({ from, to }: Where): Where => ({
   ...(to === undefined ? {} : { to }),
 });
 
-/** Reads what a detail's click stands on. */
-export const clickGround = ({ song, sections }: SongFile, card: Pick<Card, "where">): ClickGround => {
+/** Reads what a detail's click stands on, for the player of one chair. */
+export const clickGround = (
+  { song, sections }: SongFile,
+  { where, grid }: Pick<Card, "where" | "grid">,
+  chair: Id,
+): ClickGround => {
   const metre = parseMetre(song.metre);
+  const row = grid?.rows.find((one) => one.chair === chair);
   const missing = [
     ...(song.tempo === null ? [`tempo (${PLAIN_TEMPO} here)`] : []),
     ...(metre.ok ? [] : ["metre (4/4 here)"]),
@@ -61,7 +69,8 @@ export const clickGround = ({ song, sections }: SongFile, card: Pick<Card, "wher
   return {
     tempo: song.tempo ?? PLAIN_TEMPO,
     metre: metre.ok ? metre.value : PLAIN_METRE,
-    stretch: stretchOf(card.where, sections),
+    stretch: stretchOf(where, sections),
+    grid: row === undefined || grid === undefined ? null : { perBeat: grid.perBeat, hits: row.hits },
     guessed: missing.length === 0 ? null : `Not settled for this song: ${missing.join(" and ")}.`,
   };
 };

@@ -17,6 +17,8 @@ const SITTING = v.object({
   items: v.array(item),
   /** Practised since the last break, ms. */
   played: v.pipe(v.number(), v.minValue(0)),
+  /** When that was last added to, ms. */
+  seen: v.number(),
 });
 export type Sitting = Readonly<v.InferOutput<typeof SITTING>>;
 
@@ -24,7 +26,7 @@ export const keepSitting = (sitting: Sitting): string => JSON.stringify(sitting)
 
 /** A sitting as it was kept; one of another day or person, and nonsense, gives a new one of as many minutes. */
 export const keptSitting = (text: string, day: string, member: Id): Sitting => {
-  const fresh: Sitting = { day, member, minutes: USUAL_MINUTES, items: [], played: 0 };
+  const fresh: Sitting = { day, member, minutes: USUAL_MINUTES, items: [], played: 0, seen: 0 };
   let value: unknown;
   try {
     value = JSON.parse(text);
@@ -37,6 +39,19 @@ export const keptSitting = (text: string, day: string, member: Id): Sitting => {
 };
 
 export const USUAL_MINUTES = 20;
+
+/** Who was away for so long (ms) has had a break. */
+const BREAK = 5 * 60_000;
+
+/** A sitting after so many more ms of practice; the count begins anew after a break. */
+export const practisedOn = (
+  { played, seen }: Pick<Sitting, "played" | "seen">,
+  passed: number,
+  now: number,
+): Pick<Sitting, "played" | "seen"> => ({
+  played: (now - seen > BREAK ? 0 : played) + passed,
+  seen: now,
+});
 
 /** The details for so many minutes: those done today stay, the best of the rest fill up. `ranked` is best first. */
 export const fillSitting = (

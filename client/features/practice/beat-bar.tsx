@@ -12,7 +12,7 @@ const placeWords = (
 ): string => {
   if (state !== "playing" || heard === null) return choices.loop && stretch !== null ? stretch.name : "";
   if (heard.bar < 0) return "count-in";
-  const silent = heard.strength === "silent" && choices.mute ? ", silent" : "";
+  const silent = heard.muted ? ", silent" : "";
   if (!choices.loop || stretch === null) return `bar ${heard.bar + 1}${silent}`;
   return `${stretch.name}: bar ${(heard.bar % stretch.bars) + 1} of ${stretch.bars}, ${heard.loop + 1}×${silent}`;
 };
@@ -27,7 +27,7 @@ export const BeatBar = ({ click, ground }: { readonly click: OpenClick; readonly
   const heard = useHeard(click, (now) => {
     if (still || bar.current === null) return;
     for (const [beat, field] of [...bar.current.children].entries())
-      field.toggleAttribute("data-heard", now !== null && now.beat === beat && now.strength !== "silent");
+      field.toggleAttribute("data-heard", now !== null && now.beat === beat && !now.muted);
   });
   const beats = beatsPerBar(ground.metre);
   const bpm = click.choices.rise > 0 && heard !== null ? heard.bpm : click.choices.bpm;
@@ -48,7 +48,7 @@ export const BeatBar = ({ click, ground }: { readonly click: OpenClick; readonly
           />
         ))}
       </div>
-      <p className="mt-2 min-h-8 text-center text-title text-quiet">{placeWords(heard, click, ground)}</p>
+      <p className="my-2 min-h-8 text-center text-title text-quiet">{placeWords(heard, click, ground)}</p>
     </>
   );
 };

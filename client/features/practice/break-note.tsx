@@ -1,7 +1,8 @@
 import { useEffect } from "react";
+import { useBoardStore } from "#client/store/hooks.ts";
 import { Button } from "#client/ui/button.tsx";
 import { BREAK_AFTER } from "#shared/selectors/practice-list.ts";
-import type { Sitting } from "#shared/selectors/practice-sitting.ts";
+import { practisedOn, type Sitting } from "#shared/selectors/practice-sitting.ts";
 
 const LOOK_MS = 5_000;
 
@@ -13,6 +14,7 @@ export interface BreakNoteProps {
 
 /** Counts the time a detail is open and in sight. */
 export const usePracticeTime = (onChange: BreakNoteProps["onChange"]): void => {
+  const store = useBoardStore();
   useEffect(() => {
     let last = performance.now();
     const timer = window.setInterval(() => {
@@ -20,10 +22,10 @@ export const usePracticeTime = (onChange: BreakNoteProps["onChange"]): void => {
       // A page that slept comes back with a long step: that was no practice.
       const passed = Math.min(now - last, 2 * LOOK_MS);
       last = now;
-      if (!document.hidden) onChange(({ played }) => ({ played: played + passed }));
+      if (!document.hidden) onChange((sitting) => practisedOn(sitting, passed, store.now()));
     }, LOOK_MS);
     return () => window.clearInterval(timer);
-  }, [onChange]);
+  }, [onChange, store]);
 };
 
 /** Says that it is time for a break; nothing stops by itself. */

@@ -12,6 +12,7 @@ const IN_A_BEAT: Readonly<Record<number, string>> = {
   6: "sixths",
 };
 const RISES = [0, 2, 3, RISE_MOST] as const;
+const GRID = "grid";
 const COUNT_INS = [0, 1, 2] as const;
 
 const asked = <N extends number>(values: readonly N[], label: (value: N) => string) =>
@@ -26,6 +27,7 @@ export const ClickOptions = ({
   readonly ground: ClickGround;
 }) => {
   const { choices, choose, volume, setVolume } = click;
+  const { grid } = ground;
   const id = useId();
   return (
     <div className="flex flex-col gap-4 py-4">
@@ -39,9 +41,18 @@ export const ClickOptions = ({
       <Choice
         label="Click on"
         size="room"
-        value={String(choices.perBeat)}
-        options={asked(perBeatChoices(ground.metre), (steps) => IN_A_BEAT[steps] ?? String(steps))}
-        onChange={(steps) => choose({ perBeat: Number(steps), pattern: null })}
+        value={choices.pattern === null ? String(choices.perBeat) : GRID}
+        options={[
+          ...asked(perBeatChoices(ground.metre), (steps) => IN_A_BEAT[steps] ?? String(steps)),
+          ...(grid === null ? [] : [{ value: GRID, label: "my grid" }]),
+        ]}
+        onChange={(steps) =>
+          choose(
+            steps === GRID && grid !== null
+              ? { perBeat: grid.perBeat, pattern: grid.hits }
+              : { perBeat: Number(steps), pattern: null },
+          )
+        }
       />
       <Choice
         label={`Faster every ${RISE_EVERY} times round, up to ${ground.tempo}`}

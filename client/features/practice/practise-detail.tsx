@@ -70,7 +70,8 @@ const Practising = ({ member, detail }: PractisingProps) => {
   const { card } = line;
   const [sitting, change] = useSitting(member);
   usePracticeTime(change);
-  const ground = useMemo(() => clickGround(file, card), [file, card]);
+  const chair = line.standings[0]?.chair ?? "";
+  const ground = useMemo(() => clickGround(file, card, chair), [file, card, chair]);
   const click = useClick(ground, ground.tempo);
   const names = useNames();
   const { at, goOn } = useWayOn(sitting, detail);

@@ -21,6 +21,7 @@ import {
   markAfter,
   outcomeOf,
   outcomeWords,
+  practisedOn,
 } from "#shared/selectors/practice-sitting.ts";
 import { aCard, aSong } from "#tests/support/ready-song.ts";
 
@@ -180,7 +181,7 @@ describe("a day's sitting", () => {
   });
 
   test("it is kept for its day and person; nonsense and another day begin anew with the same minutes", () => {
-    const kept = { day: DAY, member: "tomasz", minutes: 30, items: [item("a")], played: 1000 };
+    const kept = { day: DAY, member: "tomasz", minutes: 30, items: [item("a")], played: 1000, seen: 5 };
     expect(keptSitting(keepSitting(kept), DAY, "tomasz")).toEqual(kept);
     expect(keptSitting(keepSitting(kept), "2026-03-21", "tomasz")).toMatchObject({
       minutes: 30,
@@ -190,6 +191,13 @@ describe("a day's sitting", () => {
     expect(keptSitting(keepSitting(kept), DAY, "lucia")).toMatchObject({ minutes: 20, items: [] });
     for (const text of ["", "{", "null", '{"day":3}', "[]"])
       expect(keptSitting(text, DAY, "tomasz")).toMatchObject({ minutes: 20, items: [] });
+  });
+
+  test("practice adds up until somebody was away for five minutes", () => {
+    const minute = 60_000;
+    const on = practisedOn({ played: 20 * minute, seen: 100 * minute }, minute, 101 * minute);
+    expect(on).toEqual({ played: 21 * minute, seen: 101 * minute });
+    expect(practisedOn(on, minute, 107 * minute)).toEqual({ played: minute, seen: 107 * minute });
   });
 
   test("the latest word of the day counts, and a take taken back is none", () => {
@@ -214,7 +222,7 @@ describe("the click of a detail", () => {
   const section = (id: string, bars: number) => ({ id, song: "song", name: id, bars, order: id, since: 0 });
   const sections = [section("V1", 16), section("Ch1", 8), section("Out", 4)];
   const stretch = (where: Parameters<typeof clickGround>[1]["where"]) =>
-    clickGround(aSong({ sections }), { where }).stretch;
+    clickGround(aSong({ sections }), { where }, "gt").stretch;
 
   test("it comes round over its bars; one bar comes round with its section", () => {
     expect(stretch({})).toBeNull();
@@ -227,17 +235,17 @@ describe("the click of a detail", () => {
 
   test("what the song does not say is guessed, and said", () => {
     const { song } = aSong();
-    const ground = clickGround(aSong({ song: { ...song, tempo: null, metre: "" } }), card);
+    const ground = clickGround(aSong({ song: { ...song, tempo: null, metre: "" } }), card, "gt");
     expect([ground.tempo, ground.metre, ground.guessed]).toEqual([
       100,
       { groups: [4], unit: 4 },
       "Not settled for this song: tempo (100 here) and metre (4/4 here).",
     ]);
-    expect(clickGround(aSong(), card).guessed).toBeNull();
+    expect(clickGround(aSong(), card, "gt").guessed).toBeNull();
   });
 
   test("choices become a plan; a rise goes up to the song's tempo and needs something to count", () => {
-    const ground = clickGround(aSong({ sections }), { where: { from: { section: "Ch1" } } });
+    const ground = clickGround(aSong({ sections }), { where: { from: { section: "Ch1" } } }, "gt");
     const first = firstChoices(ground);
     expect(clickPlanOf(ground, first)).toMatchObject({ bpm: 112, bars: 8, silentEvery: null, rise: null });
     const chosen = { ...first, bpm: 90, loop: false, mute: true, rise: 5 };
@@ -246,6 +254,12 @@ describe("the click of a detail", () => {
       silentEvery: 4,
       rise: { percent: 5, every: 4, to: 112 },
     });
+    const grid = { steps: 16, perBeat: 4, rows: [{ chair: "dr", hits: "x...X...x...X..." }] };
+    expect(clickGround(aSong(), { where: {}, grid }, "dr").grid).toEqual({
+      perBeat: 4,
+      hits: "x...X...x...X...",
+    });
+    expect(clickGround(aSong(), { where: {}, grid }, "gt").grid).toBeNull();
     expect(perBeatChoices({ groups: [12], unit: 8 })).toEqual([1, 3, 6]);
   });
 });
