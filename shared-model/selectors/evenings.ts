@@ -1,0 +1,108 @@
+/** Rehearsal evenings as screens ask for them: when, how long, who is in the room, who is missing. */
+import type { Chair, Gig } from "../board/band.ts";
+import type { Board } from "../board/board.ts";
+import type { Id } from "../board/ids.ts";
+import { type Attendance, isHereAt, type Rehearsal, USUAL_EVENING } from "../board/rehearsal.ts";
+import { type Day, dayOf, endOfDay } from "../lib/calendar.ts";
+import type { WhoIsHere } from "./seating.ts";
+
+const NOBODY_SAID: ReadonlyMap<Id, never> = new Map<Id, never>();
+
+/** The evening of a day; where nothing was said of it, as evenings usually are. */
+export const eveningOn = (board: Pick<Board, "rehearsals">, day: Day): Rehearsal =>
+  board.rehearsals.find((rehearsal) => rehearsal.day === day) ?? {
+    day,
+    place: "",
+    start: "",
+    ...USUAL_EVENING,
+    gig: null,
+    startedAt: null,
+    endedAt: null,
+    plan: [],
+    pins: NOBODY_SAID,
+    attendance: NOBODY_SAID,
+    standIns: NOBODY_SAID,
+  };
+
+/** Evenings from a day on, the next one first. */
+export const eveningsAhead = ({ rehearsals }: Pick<Board, "rehearsals">, today: Day): readonly Rehearsal[] =>
+  rehearsals.filter(({ day }) => day >= today);
+
+/** Minutes that are left for playing once set-up, pause and pack-down are taken off; never below 0. */
+export const playingMinutes = ({
+  booked,
+  setUp,
+  pause,
+  packDown,
+}: Pick<Rehearsal, "booked" | "setUp" | "pause" | "packDown">): number =>
+  Math.max(0, booked - setUp - pause - packDown);
+
+/** The gig an evening serves: the one that was named, else the next one on or after it; null = none is ahead. */
+export const gigOfEvening = (
+  board: Pick<Board, "gigs">,
+  { gig, day }: Pick<Rehearsal, "gig" | "day">,
+): Gig | null =>
+  board.gigs.find(({ id }) => id === gig) ?? board.gigs.find(({ date }) => date >= day) ?? null;
+
+/** Members who said that they cannot come on a day. */
+export const awayOn = ({ aways, people }: Pick<Board, "aways" | "people">, day: Day): readonly Id[] => [
+  ...new Set(
+    aways.flatMap(({ person, from, to }) => (from <= day && day <= to && people.has(person) ? [person] : [])),
+  ),
+];
+
+type Room = Pick<Board, "people" | "aways">;
+
+/** When somebody is in the room: what was said for the evening, else not at all where they said they are away, else all of it. */
+export const attendanceOf = (
+  board: Room,
+  { day, attendance }: Pick<Rehearsal, "day" | "attendance">,
+  person: Id,
+): Attendance =>
+  attendance.get(person) ?? { here: !awayOn(board, day).includes(person), from: null, to: null };
+
+/**
+ * Who is in the room at a moment (ms), as seats are made from it: who does not come, has not come yet or has left counts as
+ * away, and gets no evidence from what is played then.
+ */
+export const hereAt = (board: Room, rehearsal: Rehearsal, at: number): WhoIsHere => ({
+  away: [...board.people.keys()].filter((person) => !isHereAt(attendanceOf(board, rehearsal, person), at)),
+  standIns: Object.fromEntries([...rehearsal.standIns].filter(([, member]) => board.people.has(member))),
+});
+
+/** Somebody who is missing, and the chairs that are empty without them. */
+export interface Missing {
+  readonly person: Id;
+  readonly chairs: readonly Chair[];
+}
+
+/** Who of those that hold a chair is away on a day. For a gig its own line-up says who sits where. */
+export const missingOn = (
+  board: Pick<Board, "aways" | "people" | "chairs">,
+  day: Day,
+  gig: Pick<Gig, "lineUp"> | null = null,
+): readonly Missing[] =>
+  awayOn(board, day).flatMap((person) => {
+    const chairs = board.chairs.filter(
+      ({ id, holder }) => (gig?.lineUp.has(id) ? gig.lineUp.get(id) : holder) === person,
+    );
+    return chairs.length === 0 ? [] : [{ person, chairs }];
+  });
+
+/** Minutes of a clock time `HH:MM` into its day; null for none. */
+const minutesOf = (clock: string): number | null => {
+  const match = /^(\d\d):(\d\d)$/.exec(clock);
+  return match === null ? null : Number(match[1]) * 60 + Number(match[2]);
+};
+
+/**
+ * The moment (ms) of a local clock time `HH:MM` on a day of the band; null where there is none. On the days the clocks change
+ * it is right for times after the change.
+ */
+export const momentOn = (day: Day, clock: string, timeZone: string): number | null => {
+  const minutes = minutesOf(clock);
+  if (minutes === null) return null;
+  // From the day's end backwards: the clocks are put forward or back in the night.
+  const moment = endOfDay(day, timeZone) + 1 - (24 * 60 - minutes) * 60_000;
+  return dayOf(moment, timeZone) === day ? moment : null;
+};
