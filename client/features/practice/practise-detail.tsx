@@ -16,6 +16,7 @@ import { BreakNote, usePracticeTime } from "./break-note.tsx";
 import { CareNote } from "./care-note.tsx";
 import { ClickPanel } from "./click-panel.tsx";
 import { OutcomeBar } from "./outcome-bar.tsx";
+import { RestOfPart } from "./rest-of-part.tsx";
 import { useClick } from "./use-click.ts";
 import { type PracticeDetail, usePracticeDetail } from "./use-detail.ts";
 import { useSitting } from "./use-sitting.ts";
@@ -90,6 +91,7 @@ const Practising = ({ member, detail }: PractisingProps) => {
       <ClickPanel click={click} ground={ground}>
         <OutcomeBar file={file} line={line} member={member} onDone={goOn} />
       </ClickPanel>
+      <RestOfPart song={file.song.id} card={card.id} member={member} />
       <CareNote />
     </>
   );
