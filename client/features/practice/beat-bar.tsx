@@ -44,7 +44,7 @@ export const BeatBar = ({ click, ground }: { readonly click: OpenClick; readonly
           <span
             // biome-ignore lint/suspicious/noArrayIndexKey: a beat is its number
             key={beat}
-            className="flex-1 border border-control data-heard:border-ink data-heard:bg-ink"
+            className="flex-1 border border-control forced-color-adjust-none data-heard:border-ink data-heard:bg-ink"
           />
         ))}
       </div>

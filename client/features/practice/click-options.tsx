@@ -76,7 +76,8 @@ export const ClickOptions = ({
           className="min-h-14 w-full"
         />
         <p className="caption">
-          It starts at half at most and swells over two bars. Keep it just above what you play.
+          It starts at half at most and swells over two bars. Keep it just above what you play. No sound at
+          all? Some phones silence pages by their ring switch.
         </p>
       </div>
       <p className="caption">
