@@ -36,7 +36,7 @@ export const MyPartsScreen = () => {
         </Button>
       ) : null}
       {others || person === undefined ? null : (
-        <TextLink standing className="no-print" href={href(practiceLink())}>
+        <TextLink standing className="no-print -mt-4" href={href(practiceLink())}>
           Practise: 20 minutes
         </TextLink>
       )}

@@ -81,9 +81,9 @@ export const ClickPanel = ({ ground, click, children }: ClickPanelProps) => {
           one bar in four silent
         </FilterToggle>
         {playing ? (
-          <FilterToggle pressed={false} onChange={again}>
+          <Button tone="quiet" size="room" className="px-3" onClick={again}>
             from the top
-          </FilterToggle>
+          </Button>
         ) : null}
       </fieldset>
       {ground.guessed === null ? null : <p className="mt-2 text-quiet">{ground.guessed}</p>}
