@@ -127,3 +127,12 @@ export const clickPlanOf = (ground: ClickGround, choices: ClickChoices): ClickPl
     rise: rise > 0 ? { percent: rise, every: RISE_EVERY, to: ground.tempo } : null,
   };
 };
+
+/** Share of the full volume that a click starts with at most, whatever was set the last time. */
+const START_MOST = 0.5;
+
+/** The volume to start with, 0 to 1, from what was remembered; nonsense counts as nothing. */
+export const startVolume = (remembered: string | null): number => {
+  const kept = Number(remembered);
+  return kept > 0 ? Math.min(kept, START_MOST) : START_MOST;
+};

@@ -8,17 +8,10 @@ import {
   clickPlanOf,
   firstChoices,
   heldTempo,
+  startVolume,
 } from "#shared/selectors/practice-click.ts";
 
 const VOLUME = "click-volume";
-/** Share of the full volume that a click starts with at most, whatever was set the last time. */
-const START_MOST = 0.5;
-
-const startVolume = (): number => {
-  const kept = Number(recall(VOLUME) ?? START_MOST);
-  return kept > 0 ? Math.min(kept, START_MOST) : START_MOST;
-};
-
 export interface OpenClick {
   readonly player: ClickPlayer;
   readonly state: ClickState;
@@ -35,7 +28,7 @@ export interface OpenClick {
 
 /** A click for one detail and what its player chose of it. It falls silent with the screen. */
 export const useClick = (ground: ClickGround, tempo: number): OpenClick => {
-  const [volume, setVolume] = useState(startVolume);
+  const [volume, setVolume] = useState(() => startVolume(recall(VOLUME)));
   const [player] = useState(() => createClickPlayer(volume));
   const state = useSyncExternalStore(player.subscribe, player.state);
   const [choices, setChoices] = useState<ClickChoices>(() => ({ ...firstChoices(ground), bpm: tempo }));

@@ -3,7 +3,13 @@ import { describe, expect, test } from "vitest";
 import type { SongFile } from "#shared/board/board.ts";
 import { DEFAULT_SETTINGS } from "#shared/board/settings.ts";
 import type { Take } from "#shared/board/take.ts";
-import { clickGround, clickPlanOf, firstChoices, perBeatChoices } from "#shared/selectors/practice-click.ts";
+import {
+  clickGround,
+  clickPlanOf,
+  firstChoices,
+  perBeatChoices,
+  startVolume,
+} from "#shared/selectors/practice-click.ts";
 import {
   byValueAndAge,
   canPractise,
@@ -261,5 +267,11 @@ describe("the click of a detail", () => {
     });
     expect(clickGround(aSong(), { where: {}, grid }, "gt").grid).toBeNull();
     expect(perBeatChoices({ groups: [12], unit: 8 })).toEqual([1, 3, 6]);
+  });
+
+  test("it starts at half volume at most, whatever was set the last time", () => {
+    expect([null, "", "nonsense", "0", "-1", "0.2", "0.5", "1", "Infinity"].map(startVolume)).toEqual([
+      0.5, 0.5, 0.5, 0.5, 0.5, 0.2, 0.5, 0.5, 0.5,
+    ]);
   });
 });
