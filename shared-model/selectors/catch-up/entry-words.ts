@@ -1,0 +1,83 @@
+/** Entries of facts as people say them. */
+import type { Board, SongFile } from "../../board/board.ts";
+import type { Where } from "../../board/card.ts";
+import { LEVEL_WORDS, type Level } from "../../board/status.ts";
+import { formatWhere } from "../../board/where.ts";
+import { isDay } from "../../lib/calendar.ts";
+import { dayWords } from "../../lib/day-words.ts";
+import { formatLength } from "../../music/duration.ts";
+import { capital, listed, namesOf } from "../../readiness/names.ts";
+import { CONSTANTS } from "../constants.ts";
+
+/** Says one value; null = it cannot be said in a few words. */
+export type Say = (value: unknown) => string | null;
+
+const asText: Say = (value) =>
+  typeof value === "string" || typeof value === "number" ? String(value) : value === true ? "yes" : null;
+
+const listOf = (value: unknown): readonly unknown[] => (Array.isArray(value) ? value : []);
+
+/** `Verse 8, Refrain 16`. */
+const sayForm: Say = (value) =>
+  listOf(value)
+    .map((section) => listOf(section).slice(0, 2).join(" "))
+    .join(", ");
+
+const CONSTANT_NAMES = new Map(
+  CONSTANTS.flatMap(({ constants }) => constants).map(({ path, label }) => [path, label] as const),
+);
+
+const NAMES: Readonly<Record<string, string>> = {
+  countIn: "Count-in", liftKey: "Key after the lift", recordKey: "Key on the record", capo: "Capo", stage: "Stands",
+  "again.key": "Key", "again.tempo": "Tempo", "again.form": "Form", "again.ending": "Ending", chairs: "For",
+  text: "Wording", right: "Right when", since: "Learn it again", wordings: "Two wordings", source: "From",
+  without: "Stands in for", where: "Where", seats: "Your seats", order: "Order of your songs", tonight: "That night",
+  date: "Day", minutes: "Minutes to play", plan: "Your songs in the plan", standIn: "You stand in on",
+  you: "You are there", booked: "Minutes booked", setUp: "Set-up", packDown: "Pack-down", gig: "For the gig",
+  level: "Your status", answers: "Answered", tuning: "Usual tuning", timeZone: "Time zone", is: "",
+}; // biome-ignore format: one glance
+
+/** The name of an entry at the start of a line. */
+export const entryName = (entry: string): string =>
+  NAMES[entry] ??
+  CONSTANT_NAMES.get(entry) ??
+  (entry.startsWith("part.")
+    ? "Your part"
+    : capital(entry.replace(/([A-Z])/g, (letter) => ` ${letter.toLowerCase()}`)));
+
+/** How the entries of a fact of this song, or of none, are said. `today` is a day of the band. */
+export const sayEntry = (
+  board: Board,
+  file: SongFile | undefined,
+  today: string,
+): ((entry: string) => Say) => {
+  const names = namesOf(board);
+  const title = (song: unknown): string => board.songs.get(String(song))?.song.title ?? "a song that is gone";
+  const chairs: Say = (value) => listed(listOf(value).map((chair) => names.chair(String(chair))));
+  const says: Readonly<Record<string, Say>> = {
+    chairs,
+    seats: chairs,
+    standIn: chairs,
+    form: sayForm,
+    wordings: (value) => listed(listOf(value).map((text) => `‘${text}’`)),
+    where: (value) => formatWhere((value ?? {}) as Where, file?.sections ?? []),
+    without: (value) => names.chair(String(value)),
+    level: (value) => LEVEL_WORDS[(typeof value === "number" ? value : 0) as Level] ?? null,
+    tempo: (value) => (typeof value === "number" ? `${value} bpm` : null),
+    length: (value) => (typeof value === "number" ? formatLength(value) : null),
+    date: (value) => (isDay(value) ? dayWords(value, { weekday: true, today }) : null),
+    from: (value) => (isDay(value) ? dayWords(value, { weekday: true, today }) : null),
+    to: (value) => (isDay(value) ? dayWords(value, { weekday: true, today }) : null),
+    order: (value) =>
+      listOf(value)
+        .map((song, i) => `${i + 1} ${title(song)}`)
+        .join(", "),
+    plan: (value) => listed(listOf(value).map((block) => title(listOf(block)[0]))),
+    gig: (value) => board.gigs.find(({ id }) => id === value)?.name ?? null,
+    answers: (value) =>
+      listOf(value)
+        .map((answer) => `‘${Reflect.get(Object(answer), "text")}’`)
+        .join(", "),
+  };
+  return (entry) => says[entry] ?? asText;
+};
