@@ -1,14 +1,14 @@
 /** Who is in the room tonight, and therefore who sat where in a take. */
-import * as v from "valibot";
 import type { Chair, Gig } from "../board/band.ts";
 import type { Board, SongFile } from "../board/board.ts";
 import type { Id } from "../board/ids.ts";
 import { castingOf, lineUpFor } from "../board/line-up.ts";
+import { type Attendance, isHereAt, type Rehearsal } from "../board/rehearsal.ts";
 import type { Seat } from "../board/take.ts";
-import type { Day } from "../lib/calendar.ts";
+import { clockWords } from "../lib/moment-words.ts";
 import { listed, type Names } from "../readiness/names.ts";
 
-/** Set once per evening; everybody else of the band is taken to be there. */
+/** As of one moment of an evening; everybody else of the band is taken to be there. */
 export interface WhoIsHere {
   /** Members who are not there. */
   readonly away: readonly Id[];
@@ -79,24 +79,74 @@ export const hereWords = (board: People, { away, standIns }: WhoIsHere, names: N
   return [all, ...sitting].join(", ");
 };
 
-const KEPT = v.record(
-  v.string(),
-  v.object({ away: v.array(v.string()), standIns: v.record(v.string(), v.string()) }),
-);
+const ALL_EVENING: Attendance = { here: true, from: null, to: null };
 
-/** Evenings worth remembering: this one, and those somebody may still log something for. */
-const EVENINGS_KEPT = 5;
+/**
+ * Who is in the room at a moment (ms), as the evening's record tells it; `at` null = at any time of it. Nobody said
+ * anything = everybody, all evening.
+ */
+export const presentAt = (
+  rehearsal: Pick<Rehearsal, "attendance" | "standIns"> | undefined,
+  at: number | null,
+): WhoIsHere => {
+  if (rehearsal === undefined) return EVERYBODY;
+  const present = (attendance: Attendance): boolean =>
+    at === null ? attendance.here : isHereAt(attendance, at);
+  return {
+    away: [...rehearsal.attendance].flatMap(([person, said]) => (present(said) ? [] : [person])),
+    standIns: Object.fromEntries(rehearsal.standIns),
+  };
+};
 
-/** Evenings as a device keeps them; the latest only. */
-export const keepHere = (evenings: ReadonlyMap<Day, WhoIsHere>): string =>
-  JSON.stringify(Object.fromEntries([...evenings].sort().slice(-EVENINGS_KEPT)));
+/** What to write so that the record tells `after`: arguments of `sayWhoIsHere` and of `standIn`. */
+export interface PresenceChange {
+  readonly say: readonly ({ readonly person: Id } & Attendance)[];
+  readonly sit: readonly { readonly chair: Id; readonly member: Id | "" }[];
+}
 
-/** Reads what `keepHere` wrote; nonsense counts as nothing. */
-export const keptHere = (text: string): ReadonlyMap<Day, WhoIsHere> => {
-  try {
-    const kept = v.safeParse(KEPT, JSON.parse(text));
-    return new Map(kept.success ? Object.entries(kept.output) : []);
-  } catch {
-    return new Map();
-  }
+/**
+ * What changed between two answers. While the evening is being played (`now` = the moment, else null) somebody who is
+ * marked away has left just now, and somebody who is there again has just come: what was played before stays theirs.
+ */
+export const presenceChange = (
+  before: WhoIsHere,
+  after: WhoIsHere,
+  attendance: ReadonlyMap<Id, Attendance>,
+  now: number | null,
+): PresenceChange => {
+  const left = after.away.filter((person) => !before.away.includes(person));
+  const came = before.away.filter((person) => !after.away.includes(person));
+  const known = (person: Id): Attendance => attendance.get(person) ?? ALL_EVENING;
+  const chairs = new Set([...Object.keys(before.standIns), ...Object.keys(after.standIns)]);
+  return {
+    say: [
+      ...left.map((person) =>
+        now === null
+          ? { person, here: false, from: null, to: null }
+          : { person, here: true, from: known(person).from, to: now },
+      ),
+      ...came.map((person) => {
+        const { here, from, to } = known(person);
+        if (now === null) return { person, ...ALL_EVENING };
+        // Somebody who stepped out is back: their evening goes on.
+        const back = here && to !== null && (from === null || from <= now);
+        return { person, here: true, from: back ? from : now, to: null };
+      }),
+    ],
+    sit: [...chairs]
+      .filter((chair) => before.standIns[chair] !== after.standIns[chair])
+      .map((chair) => ({ chair, member: after.standIns[chair] ?? "" })),
+  };
+};
+
+/** When somebody came or goes, where that is not all evening: `from 20:30`, `left at 21:40`; else empty. */
+export const attendanceWords = (said: Attendance | undefined, now: number, timeZone: string): string => {
+  if (said === undefined) return "";
+  if (!said.here) return "not here";
+  const { from, to } = said;
+  const words = [
+    from === null ? "" : `${from > now ? "comes at" : "from"} ${clockWords(from, timeZone)}`,
+    to === null ? "" : `${to > now ? "until" : "left at"} ${clockWords(to, timeZone)}`,
+  ];
+  return words.filter((word) => word !== "").join(", ");
 };

@@ -100,7 +100,7 @@ const PickSong = () => {
             </>
           }
         >
-          <WhoIsHere here={here} onChange={setHere} />
+          <WhoIsHere day={today} here={here} onChange={setHere} />
         </Accordion>
       )}
       <RoomSongs played={played} />

@@ -70,7 +70,7 @@ const MoreAboutIt = ({ file, take }: { readonly file: SongFile; readonly take: O
       <h2 className="mt-6 border-b border-control pb-1 font-semibold">About this take</h2>
       {inRoom ? (
         <Fold name="Here" value={hereWords(scene.board, here, names)}>
-          <WhoIsHere here={here} onChange={take.setHere} />
+          <WhoIsHere day={draft.day ?? today} here={here} onChange={take.setHere} />
         </Fold>
       ) : null}
       <Fold

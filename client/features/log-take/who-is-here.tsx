@@ -1,9 +1,10 @@
 import { useNames } from "#client/pieces/use-names.ts";
-import { useChairs, usePeople } from "#client/store/hooks.ts";
+import { useBand, useBoardStore, useChairs, usePeople, useRehearsal } from "#client/store/hooks.ts";
 import { Checkbox } from "#client/ui/checkbox.tsx";
 import { Select } from "#client/ui/select.tsx";
 import { listed } from "#shared/readiness/names.ts";
 import {
+  attendanceWords,
   emptyChairs,
   expected,
   type WhoIsHere as Here,
@@ -12,6 +13,7 @@ import {
 } from "#shared/selectors/seating.ts";
 
 export interface WhoIsHereProps {
+  readonly day: string;
   readonly here: Here;
   readonly onChange: (here: Here) => void;
 }
@@ -19,7 +21,10 @@ export interface WhoIsHereProps {
 const NOBODY = "";
 
 /** Everybody of the band, there or not, and who sits in on chairs that would be empty. */
-export const WhoIsHere = ({ here, onChange }: WhoIsHereProps) => {
+export const WhoIsHere = ({ day, here, onChange }: WhoIsHereProps) => {
+  const store = useBoardStore();
+  const { timeZone } = useBand();
+  const rehearsal = useRehearsal(day);
   const board = { chairs: useChairs(), people: usePeople() };
   const names = useNames();
   const held = (member: string) =>
@@ -34,7 +39,10 @@ export const WhoIsHere = ({ here, onChange }: WhoIsHereProps) => {
               size="room"
               className="py-1"
               label={names.member(member)}
-              hint={here.away.includes(member) ? "not here" : listed(held(member))}
+              hint={
+                attendanceWords(rehearsal?.attendance.get(member), store.now(), timeZone) ||
+                listed(held(member))
+              }
               checked={!here.away.includes(member)}
               onChange={(present) => onChange(withPresence(board, here, member, present))}
             />

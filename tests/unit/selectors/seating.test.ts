@@ -1,13 +1,16 @@
+import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import type { Chair } from "#shared/board/band.ts";
+import type { Attendance } from "#shared/board/rehearsal.ts";
 import type { Casting } from "#shared/board/song.ts";
 import {
+  attendanceWords,
   EVERYBODY,
   emptyChairs,
   expected,
   hereWords,
-  keepHere,
-  keptHere,
+  presenceChange,
+  presentAt,
   seatsFor,
   withPresence,
   withStandIn,
@@ -89,13 +92,79 @@ describe("who is here", () => {
       "everybody but ifeoma, dep-karim on bs",
     );
   });
+});
 
-  test("is kept day by day for the last few evenings, and nonsense counts as nothing", () => {
-    const away = withPresence(board, EVERYBODY, "ifeoma", false);
-    const days = Array.from({ length: 9 }, (_, i) => [`2026-03-0${i + 1}`, away] as const);
-    const kept = keptHere(keepHere(new Map(days)));
-    expect([...kept.keys()]).toEqual(["2026-03-05", "2026-03-06", "2026-03-07", "2026-03-08", "2026-03-09"]);
-    expect(kept.get("2026-03-09")).toEqual(away);
-    for (const text of ["", "{", "[1]", '{"2026-03-04":{"away":"x"}}']) expect(keptHere(text).size).toBe(0);
+describe("an evening's record", () => {
+  const evening = (attendance: ReadonlyMap<string, Attendance> = new Map()) => ({
+    attendance,
+    standIns: new Map([["bs", "dep-karim"]]),
+  });
+  const at = (clock: string) => Date.parse(`2026-03-05T${clock}:00Z`);
+  /** The record after somebody says who is here. */
+  const saying = (
+    known: ReadonlyMap<string, Attendance>,
+    now: number | null,
+    person: string,
+    here: boolean,
+  ) => {
+    const before = presentAt(evening(known), now);
+    const change = presenceChange(before, withPresence(board, before, person, here), known, now);
+    return new Map([...known, ...change.say.map(({ person: who, ...said }) => [who, said] as const)]);
+  };
+
+  test("tells who is here at a moment; nobody said anything = everybody, all evening", () => {
+    expect(presentAt(undefined, at("20:00"))).toEqual(EVERYBODY);
+    const late = new Map([["ifeoma", { here: true, from: at("20:30"), to: at("21:30") }]]);
+    expect(presentAt(evening(late), at("20:00"))).toEqual({
+      away: ["ifeoma"],
+      standIns: { bs: "dep-karim" },
+    });
+    expect(presentAt(evening(late), at("20:30")).away).toEqual([]);
+    expect(presentAt(evening(late), at("21:30")).away).toEqual(["ifeoma"]);
+    expect(presentAt(evening(late), null).away).toEqual([]);
+  });
+
+  test("before the evening somebody is there or not; while it is played they come and go", () => {
+    expect(saying(new Map(), null, "ifeoma", false)).toEqual(
+      new Map([["ifeoma", { here: false, from: null, to: null }]]),
+    );
+    const left = saying(new Map(), at("21:00"), "ifeoma", false);
+    expect(left.get("ifeoma")).toEqual({ here: true, from: null, to: at("21:00") });
+    expect(saying(left, at("21:20"), "ifeoma", true).get("ifeoma")).toEqual({
+      here: true,
+      from: null,
+      to: null,
+    });
+    const absent = new Map([["ifeoma", { here: false, from: null, to: null }]]);
+    expect(saying(absent, at("20:15"), "ifeoma", true).get("ifeoma")).toEqual({
+      here: true,
+      from: at("20:15"),
+      to: null,
+    });
+  });
+
+  test("what is written tells what was meant, whatever stood there before", () => {
+    const moment = fc.option(fc.integer({ min: 0, max: 50 }), { nil: null });
+    fc.assert(
+      fc.property(fc.boolean(), moment, moment, fc.integer({ min: 0, max: 50 }), fc.boolean(), (...drawn) => {
+        const [here, from, to, now, wanted] = drawn;
+        const known = new Map([["ifeoma", { here, from, to }]]);
+        const next = saying(known, now, "ifeoma", wanted);
+        expect(!presentAt(evening(next), now).away.includes("ifeoma")).toBe(wanted);
+        const said = next.get("ifeoma");
+        if (said?.from != null && said.to !== null && next !== known && (from ?? 0) <= (to ?? 50))
+          expect(said.from).toBeLessThanOrEqual(said.to);
+      }),
+      { numRuns: 1000 },
+    );
+  });
+
+  test("puts coming and going into words", () => {
+    const words = (said: Attendance | undefined) => attendanceWords(said, at("21:00"), "UTC");
+    expect(words(undefined)).toBe("");
+    expect(words({ here: false, from: null, to: null })).toBe("not here");
+    expect(words({ here: true, from: at("20:30"), to: at("20:50") })).toBe("from 20:30, left at 20:50");
+    expect(words({ here: true, from: at("21:30"), to: null })).toBe("comes at 21:30");
+    expect(words({ here: true, from: null, to: at("22:00") })).toBe("until 22:00");
   });
 });
