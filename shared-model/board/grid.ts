@@ -55,7 +55,7 @@ export const gridFault = ({ steps, perBeat, rows }: Grid): string | null => {
   if (!isWhole(perBeat, 1, PER_BEAT_MOST))
     return `Divide a beat into 1 to ${PER_BEAT_MOST} steps, not ${perBeat}.`;
   if (steps % perBeat !== 0)
-    return `${steps} steps are no whole beats of ${perBeat}: choose a number that ${perBeat} divides.`;
+    return `Choose a number of steps that ${perBeat} divides: ${steps} are no whole beats.`;
   if (rows.length === 0) return "Give the grid a row for at least one chair, or take it off the detail.";
   if (new Set(rows.map(({ chair }) => chair)).size < rows.length)
     return "A chair has two rows in this grid: put its hits into one of them and take the other off.";

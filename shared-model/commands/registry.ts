@@ -11,6 +11,7 @@ import { answerQuestion, askQuestion, withdrawQuestion } from "./ask-question.ts
 import { callSongs, dropSong, moveInGig, tuneForGig } from "./call-song.ts";
 import { castPart, declareNothingSpecial } from "./cast-part.ts";
 import type { Command } from "./command.ts";
+import { describeGrid, describeShape } from "./describe-grid.ts";
 import { flagSlip, withdrawTake } from "./flag-slip.ts";
 import { logTake } from "./log-take.ts";
 import { markDetail } from "./mark-detail.ts";
@@ -39,7 +40,7 @@ const ALL = [
   writeForm, addSection, reviseSection, moveSection, removeSection, restoreSection,
   addChair, addLineUp, reviseChair, giveChair, moveChair, addPerson, revisePerson,
   castPart, declareNothingSpecial,
-  addDetail, rewordDetail, reviseDetail, placeDetail, moveDetail, markDetail,
+  addDetail, rewordDetail, describeGrid, describeShape, reviseDetail, placeDetail, moveDetail, markDetail,
   logTake, flagSlip, withdrawTake, rule, askQuestion, answerQuestion, withdrawQuestion,
   planGig, reviseGig, callSongs, dropSong, moveInGig, tuneForGig, seatForGig, waiveGate,
   planRehearsal, startRehearsal, endRehearsal, choosePlan, pinSong,

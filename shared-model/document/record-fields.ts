@@ -11,5 +11,6 @@ export const RECORD_FIELDS: { readonly [M in RootMap]?: schema.Fields } = {
   rehearsals: schema.REHEARSAL,
   sections: schema.SECTION,
   castings: schema.CASTING,
+  cards: schema.CARD_SIDES,
   setSongs: schema.SET_SONG,
 };

@@ -5,6 +5,7 @@
 import * as v from "valibot";
 import { INSTRUMENTS } from "../board/band.ts";
 import { CARD_KINDS, RULING_SOURCES, WEIGHTS } from "../board/card.ts";
+import { type Grid, gridFault, type Shape, STRINGS_MOST, shapeFault } from "../board/grid.ts";
 import { ID_MAX } from "../board/ids.ts";
 import { PINS, type PlannedBlock, USUAL_EVENING } from "../board/rehearsal.ts";
 import { STAGES } from "../board/song.ts";
@@ -242,6 +243,43 @@ export const CARD_BODY = v.object({
   createdAt: moment,
 });
 export type CardBody = v.InferOutput<typeof CARD_BODY>;
+
+const ROWS_MAX = 64;
+
+/** The entries of a grid and of a shape, before `gridFault` and `shapeFault` say whether they make one. */
+export const GRID = v.object({
+  steps: v.number(),
+  perBeat: v.number(),
+  rows: v.pipe(v.array(v.object({ chair: id, hits: line })), v.maxLength(ROWS_MAX)),
+});
+const onString = v.pipe(
+  v.array(v.nullable(v.number())),
+  v.maxLength(STRINGS_MOST, `choose at most ${STRINGS_MOST} strings`),
+);
+export const SHAPE = v.object({ frets: onString, fingers: onString, capo: v.number() });
+
+/** What stands beside a card's body, in keys of its own. */
+export const CARD_SIDES = {
+  since,
+  grid: field<Grid | null>(
+    v.nullable(
+      v.pipe(
+        GRID,
+        v.check((grid) => gridFault(grid) === null, "this is no grid"),
+      ),
+    ),
+    null,
+  ),
+  shape: field<Shape | null>(
+    v.nullable(
+      v.pipe(
+        SHAPE,
+        v.check((shape) => shapeFault(shape) === null, "this is no shape"),
+      ),
+    ),
+    null,
+  ),
+} satisfies Fields;
 
 /** `base`: the versions the writer had seen, as writer → at; what it covers is settled. */
 export const TEXT_MARK = v.object({

@@ -17,10 +17,7 @@ import { logWrites } from "./restore-log.ts";
 import { markWrites, wordingWrites } from "./restore-registers.ts";
 
 /** Fields that stand for something even where no key says so. */
-const fallbackOf = (map: RootMap, field: string): unknown => {
-  if (map === "cards") return field === "since" ? 0 : undefined;
-  return RECORD_FIELDS[map]?.[field]?.fallback;
-};
+const fallbackOf = (map: RootMap, field: string): unknown => RECORD_FIELDS[map]?.[field]?.fallback;
 
 /** Fields of records with keys of their own, where what holds them was on the board then. */
 const fieldWrites = (

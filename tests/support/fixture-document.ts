@@ -58,6 +58,10 @@ const cards = (set: SetKey): void => {
     source: "ours", createdBy: "odile", createdAt: at,
   });
   put(set, "cards", "low", { since: at + DAY, deleted: false });
+  put(set, "cards", "low", {
+    grid: { steps: 12, perBeat: 3, rows: [{ chair: "tuba", hits: "X..o.xX....." }, { chair: "sold", hits: "x.....x....." }] },
+    shape: { frets: [0, null, 2, 2], fingers: [null, null, 1, 2], capo: 2 },
+  });
   set("texts", "low/text/phone", { text: "Low and long", base: {}, was: "", by: "odile", at });
   set("texts", "low/text/tablet", { text: "Low, long, soft", base: { phone: at }, was: "Low and long", by: "", at: at + 9 });
   set("texts", "low/text/laptop", { text: "Low but short", base: { phone: at }, was: "Low and long", by: "left", at: at + 7 });

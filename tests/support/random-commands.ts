@@ -130,6 +130,25 @@ const MAKERS: Readonly<Record<string, Make>> = {
     fields: { weight: at(WEIGHTS, c) },
     learnAgain: c % 4 === 0,
   })),
+  describeGrid: onCard((card, { b, c }, board) => ({
+    card,
+    grid:
+      c % 5 === 0
+        ? null
+        : {
+            steps: 8,
+            perBeat: 2,
+            rows: ids(board)
+              .chairs.slice(0, 1 + (b % 2))
+              .map((chair) => ({ chair, hits: "x..oX.x.".slice(c % 4) + "x..oX.x.".slice(0, c % 4) })),
+          },
+    learnAgain: c % 4 === 0,
+  })),
+  describeShape: onCard((card, { b, c }) => ({
+    card,
+    shape:
+      c % 5 === 0 ? null : { frets: [null, b % 4, 2, c % 6], fingers: [null, null, 1, null], capo: b % 3 },
+  })),
   placeDetail: onCard((card, _, board) => ({ card, chairs: ids(board).chairs.slice(0, 1) })),
   moveDetail: onCard((card, { c }) => ({ card, index: c % 5 })),
   markDetail: inSong(({ song, cards }, { b, c }, board) => {

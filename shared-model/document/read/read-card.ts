@@ -1,7 +1,7 @@
 import type { Card, TextVersion } from "../../board/card.ts";
 import { isLater } from "../../board/status.ts";
-import { CARD_BODY, moment, TEXT_MARK, type TextMark } from "../schema.ts";
-import { decodeValue, type IssueLog } from "./decode.ts";
+import { CARD_BODY, CARD_SIDES, TEXT_MARK, type TextMark } from "../schema.ts";
+import { decodeFields, decodeValue, type IssueLog } from "./decode.ts";
 
 type Raw = ReadonlyMap<string, unknown>;
 
@@ -64,8 +64,8 @@ export type CardReading =
   | { readonly state: "broken" };
 
 /**
- * Decodes one card. Chairs that left the board are dropped from it, so a detail of a sold organ becomes
- * a spotted detail instead of a gap nobody can fill.
+ * Decodes one card. Chairs that left the board are dropped from it and from its grid, so a detail of a sold organ
+ * becomes a spotted detail instead of a gap nobody can fill.
  */
 export const readCard = (
   id: string,
@@ -77,7 +77,7 @@ export const readCard = (
   const bodyKey = `${id}/body`;
   const rawBody = raw.get("body");
   // Everything is read first: whether a text is broken must not depend on what became of its card.
-  const sides = readSides(id, raw, texts, issues);
+  const { grid, shape, ...sides } = readSides(id, raw, texts, issues);
   if (rawBody === undefined) {
     issues.report("cards", bodyKey, "This detail has no content yet; it may still be on its way.");
     return { state: "broken" };
@@ -87,24 +87,20 @@ export const readCard = (
   if (raw.get("deleted") === true) return { state: "removed", song: body.song };
   const chairs = [...new Set(body.chairs)].filter(isChair);
   const since = Math.max(body.createdAt, sides.since);
-  return { state: "live", card: { id, ...body, ...sides, chairs, since } };
+  const rows = grid?.rows.filter(({ chair }) => isChair(chair)) ?? [];
+  const bar = grid === null || rows.length === 0 ? {} : { grid: { ...grid, rows } };
+  const held = shape === null ? {} : { shape };
+  return { state: "live", card: { id, ...body, ...sides, ...bar, ...held, chairs, since } };
 };
 
 /** What stands beside a card's body, in keys of its own. */
-const readSides = (
-  id: string,
-  raw: Raw,
-  texts: Raw,
-  issues: IssueLog,
-): Pick<Card, "text" | "right" | "versions" | "since"> => {
+const readSides = (id: string, raw: Raw, texts: Raw, issues: IssueLog) => {
   const text = readText(id, "text", texts, issues);
   const right = readText(id, "right", texts, issues);
-  const rawSince = raw.get("since");
-  const since = rawSince === undefined ? null : decodeValue(moment, rawSince, "cards", `${id}/since`, issues);
   return {
+    ...decodeFields(CARD_SIDES, raw, "cards", (field) => `${id}/${field}`, issues),
     text: text.text,
     right: right.text,
     versions: { text: text.versions, right: right.versions },
-    since: since ?? 0,
   };
 };

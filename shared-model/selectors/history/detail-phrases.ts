@@ -1,6 +1,10 @@
 /** What was done to details and marks, in words without the person who did it. */
+import * as v from "valibot";
+import type { Grid } from "../../board/grid.ts";
+import { CARD_SIDES } from "../../document/schema.ts";
 import type { KeyChange } from "../../document/stored-values.ts";
 import type { ChangeAuthor } from "../../history/entries.ts";
+import { fretsText, gridWords } from "../../music/grid-words.ts";
 import { listed } from "../../readiness/names.ts";
 import { presencePhrase } from "./field-phrases.ts";
 import { fieldsIn } from "./record-phrases.ts";
@@ -68,6 +72,36 @@ const wordingPhrases = (changes: readonly KeyChange[], id: string, names: Stored
     });
 };
 
+/** What a key beside the body says now: `undefined` where it did not change, null where nothing or nothing readable. */
+const sideIn = <T>(
+  changes: readonly KeyChange[],
+  key: string,
+  { schema }: { readonly schema: v.GenericSchema<unknown, T> },
+): T | null | undefined => {
+  const change = changes.find((one) => one.map === "cards" && one.key === key);
+  if (change === undefined) return undefined;
+  const parsed = v.safeParse(schema, change.after);
+  return parsed.success ? parsed.output : null;
+};
+
+const drawnPhrases = (changes: readonly KeyChange[], id: string, names: StoredNames): readonly string[] => {
+  const song = textOf(names.get("cards", `${id}/body`), "song");
+  const detail = `${names.detail(id)} in ${names.song(song)}`;
+  const grid = sideIn(changes, `${id}/grid`, CARD_SIDES.grid);
+  const shape = sideIn(changes, `${id}/shape`, CARD_SIDES.shape);
+  const metre = names.get("songs", `${song}/metre`);
+  const bar = (written: Grid): string =>
+    gridWords(written, typeof metre === "string" ? metre : "4/4", names.chair).replace(/\.$/, "");
+  return [
+    ...(grid === undefined ? []
+      : grid === null ? [`took the grid off ${detail}`]
+      : [`wrote the grid of ${detail}: ${bar(grid)}`]),
+    ...(shape === undefined ? []
+      : shape === null ? [`took the shape off ${detail}`]
+      : [`wrote the shape of ${detail}: ${fretsText(shape)}${shape.capo === 0 ? "" : `, capo ${shape.capo}`}`]),
+  ]; // biome-ignore format: one decision
+};
+
 export const detailPhrases = (
   changes: readonly KeyChange[],
   id: string,
@@ -87,6 +121,7 @@ export const detailPhrases = (
   return [
     ...wordingPhrases(changes, id, names),
     ...(body === undefined ? [] : bodyPhrases(id, body.before, body.after, names)),
+    ...drawnPhrases(changes, id, names),
     ...(since === undefined
       ? []
       : [

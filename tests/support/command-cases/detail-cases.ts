@@ -39,6 +39,37 @@ export const DETAIL_CASES: Readonly<Record<string, CommandCase>> = {
     expected: { weight: "polish", chairs: ["drums", "bass"], without: "bass", text: "Choke on 4-and" },
     refused: [gone({ card: "push", fields: {} }), gone({ card: "choke", fields: { chairs: ["organ"] } })],
   },
+  describeGrid: {
+    args: { card: "choke", grid: { steps: 8, perBeat: 2, rows: [{ chair: "drums", hits: "x..x..X." }] } },
+    says: detail("choke"),
+    expected: {
+      grid: { steps: 8, perBeat: 2, rows: [{ chair: "drums", hits: "x..x..X." }] },
+      text: "Choke on 4-and",
+    },
+    refused: [
+      gone({ card: "push", grid: null }),
+      gone({ card: "choke", grid: { steps: 4, perBeat: 1, rows: [{ chair: "organ", hits: "x..." }] } }),
+      invalid({
+        card: "choke",
+        grid: { steps: 8, perBeat: 3, rows: [{ chair: "drums", hits: "x..x..X." }] },
+      }),
+      invalid({ card: "choke", grid: { steps: 8, perBeat: 2, rows: [{ chair: "drums", hits: "x..x" }] } }),
+      invalid({ card: "choke", grid: { steps: 8, perBeat: 2, rows: [] } }),
+    ],
+  },
+  describeShape: {
+    args: {
+      card: "root",
+      shape: { frets: [0, 2, 2, 1, 0, 0], fingers: [null, 2, 3, 1, null, null], capo: 5 },
+    },
+    says: detail("root"),
+    expected: { shape: { frets: [0, 2, 2, 1, 0, 0], fingers: [null, 2, 3, 1, null, null], capo: 5 } },
+    refused: [
+      gone({ card: "push", shape: null }),
+      invalid({ card: "root", shape: { frets: [0, 2, 25, 1], fingers: [null, null, null, null], capo: 0 } }),
+      invalid({ card: "root", shape: { frets: [0, 2, 2], fingers: [null, null, null], capo: 0 } }),
+    ],
+  },
   placeDetail: {
     args: { card: "root", chairs: ["bass"] },
     says: detail("root"),

@@ -72,6 +72,8 @@ const EXPECTED: Readonly<Record<string, readonly string[]>> = {
   addDetail: ["wrote the detail ‘Lay out in verse 2’ (Bass) in ‘Marzipan Diesel’."],
   rewordDetail: ["reworded ‘Choke on 4-and’ to ‘Choke on the and of 4’ in ‘Marzipan Diesel’."],
   reviseDetail: ["counted ‘Choke on 4-and’ in ‘Marzipan Diesel’ as polish, gave ‘Choke on 4-and’ in ‘Marzipan Diesel’ to Drums and Bass and changed who ‘Choke on 4-and’ in ‘Marzipan Diesel’ stands in for."],
+  describeGrid: ["wrote the grid of ‘Choke on 4-and’ in ‘Marzipan Diesel’: Drums on 1, 2 and; accents on 4."],
+  describeShape: ["wrote the shape of ‘Stay on the root’ in ‘Marzipan Diesel’: 022100, capo 5."],
   placeDetail: ["gave ‘Stay on the root’ in ‘Marzipan Diesel’ to Bass."],
   moveDetail: ["moved ‘Stay on the root’ in ‘Marzipan Diesel’."],
   markDetail: ["locked in ‘Choke on 4-and’ (Drums) in ‘Marzipan Diesel’."],

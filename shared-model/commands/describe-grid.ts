@@ -1,0 +1,41 @@
+import * as v from "valibot";
+import { gridFault, shapeFault } from "../board/grid.ts";
+import type { Json } from "../document/board-document.ts";
+import { GRID, id, SHAPE } from "../document/schema.ts";
+import { cardExists, chairExists, firstOf } from "./checks.ts";
+import { defineCommand, type Refusal, refuse } from "./command.ts";
+
+const invalidIf = (fault: string | null): Refusal | null =>
+  fault === null ? null : refuse("invalid", fault);
+const learnAgain = v.optional(v.boolean(), false);
+
+/**
+ * Writes the bar a detail is about, or takes it off (null). Rows may be of any chair, so that a bass detail shows the kick
+ * it answers. With `learnAgain` everybody starts afresh on the detail.
+ */
+export const describeGrid = defineCommand({
+  name: "describeGrid",
+  schema: v.object({ card: id, grid: v.nullable(GRID), learnAgain }),
+  check: (board, { card, grid }) =>
+    firstOf(
+      cardExists(board, card),
+      ...(grid?.rows ?? []).map(({ chair }) => chairExists(board, chair)),
+      invalidIf(grid === null ? null : gridFault(grid)),
+    ),
+  write: (set, { card, grid, learnAgain }, { now }) => {
+    set("cards", `${card}/grid`, grid as Json);
+    if (learnAgain) set("cards", `${card}/since`, now);
+  },
+});
+
+/** Writes how a detail is fretted, or takes that off (null). With `learnAgain` everybody starts afresh on the detail. */
+export const describeShape = defineCommand({
+  name: "describeShape",
+  schema: v.object({ card: id, shape: v.nullable(SHAPE), learnAgain }),
+  check: (board, { card, shape }) =>
+    firstOf(cardExists(board, card), invalidIf(shape === null ? null : shapeFault(shape))),
+  write: (set, { card, shape, learnAgain }, { now }) => {
+    set("cards", `${card}/shape`, shape as Json);
+    if (learnAgain) set("cards", `${card}/since`, now);
+  },
+});
