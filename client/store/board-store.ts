@@ -52,6 +52,8 @@ export interface BoardStore {
   /** One's own changes of this visit, latest first, at most fifty. */
   readonly changes: () => readonly OwnChange[];
   readonly subscribeChanges: (listener: () => void) => () => void;
+  /** Calls back with the board before and after each change made here, undos included. */
+  readonly subscribeOwn: (listener: (before: Board, after: Board) => void) => () => void;
   readonly outbox: Outbox;
   readonly close: () => void;
 }
@@ -91,6 +93,7 @@ export const createBoardStore = ({
 }: BoardStoreOptions): BoardStore => {
   const listeners = createListeners<BoardKey>();
   const changeListeners = createListeners<"changes">();
+  const ownListeners = new Set<(before: Board, after: Board) => void>();
   const readiness = createReadiness();
   let seen: Board | null = null;
   let changes: readonly OwnChange[] = [];
@@ -116,12 +119,14 @@ export const createBoardStore = ({
     label: string,
   ): Result<OwnChange, Refusal> => {
     const id = newId();
+    const before = runner.board();
     const context: CommandContext = { id, now: now(), author: identity.author(), newId: idsFrom(id) };
     const result: Result<Done, Refusal> = runner.run(command, args, context);
     if (!result.ok) return err(result.error);
     const { written } = result.value;
     if (written.length > 0)
       outbox.keep({ id, name: command.name, args, at: context.now, author: context.author, written });
+    for (const listener of ownListeners) listener(before, runner.board());
     return { ok: true, value: { id, label, at: context.now, written } };
   };
 
@@ -145,6 +150,10 @@ export const createBoardStore = ({
     },
     changes: () => changes,
     subscribeChanges: (listener) => changeListeners.subscribe("changes", listener),
+    subscribeOwn: (listener) => {
+      ownListeners.add(listener);
+      return () => ownListeners.delete(listener);
+    },
     outbox,
     close: runner.close,
   };

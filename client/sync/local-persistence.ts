@@ -20,6 +20,7 @@ import {
   readGenerations,
 } from "./generations.ts";
 import { createKeptEntries, ENTRIES, type KeptEntries } from "./kept-entries.ts";
+import { knownName } from "./known-name.ts";
 import { createFleetingBoard, type LocalBoard } from "./local-board.ts";
 import { beginStoredDocument, openStoredDocument, type StoredDocument } from "./stored-document.ts";
 
@@ -79,7 +80,7 @@ export const deleteLocalBoard = async (board: Id): Promise<void> => {
   forgetClient(board);
   forgetDepGig(board);
   await dropDocuments(board, () => true);
-  for (const name of outboxNames(board)) await deleteDatabase(name);
+  for (const name of [...outboxNames(board), knownName(board)]) await deleteDatabase(name);
 };
 
 /** Deletes what this device keeps of a board's other documents. What waits in the outbox stays. */

@@ -103,7 +103,7 @@ const takeFact = (take: Take, member: Id): Fact => {
 const isMyTake = ({ kind, seats }: Take, member: Id): boolean =>
   kind !== "solo" || seats.some((seat) => seat.member === member);
 
-const songFact = (file: SongFile, chairs: readonly Id[], member: Id): Fact => {
+const songFact = (file: SongFile, chairs: readonly Id[]): Fact => {
   const { id, order: _order, addedAt: _addedAt, since, ...entries } = file.song;
   const parts = chairs.map((chair) => {
     const { needed, share, nothingSpecial } = castingOf(file, chair);
@@ -115,9 +115,7 @@ const songFact = (file: SongFile, chairs: readonly Id[], member: Id): Fact => {
   const again = Object.entries(since).map(([subject, at]) => [`again.${subject}`, at] as const);
   const form = file.sections.map(({ name, bars, since: changed }) => [name, bars, changed]);
   const record = { ...entries, ...Object.fromEntries([...parts, ...again]), form, chairs };
-  return fact("song", id, record, (entry) =>
-    chairs.some((chair) => entry === `part.${chair}` && castingOf(file, chair).nothingSpecial === member),
-  );
+  return fact("song", id, record);
 };
 
 /** One song's facts for a member; none while they neither play it nor asked about it. */
@@ -127,7 +125,7 @@ export function* songFacts(board: Board, file: SongFile, whose: Whose): Generato
   for (const question of file.questions)
     if (concernsQuestion(question, file, chairs, member)) yield questionFact(question, member);
   if (chairs.length === 0) return;
-  yield songFact(file, chairs, member);
+  yield songFact(file, chairs);
   const mine = file.cards.filter((card) => isMine(card, chairs));
   for (const card of mine) yield detailFact(card, member);
   for (const card of [
