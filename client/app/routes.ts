@@ -39,12 +39,17 @@ export const boardRoutes: readonly ScreenRoute[] = [
   },
   {
     path: "/parts",
-    screen: screen(async () => (await import("#client/features/my-parts/my-parts-screen.tsx")).MyPartsScreen),
+    screen: screen(async () => (await import("./my-parts-route.tsx")).MyPartsRoute),
     ahead: true,
   },
   {
     path: "/parts/practice/:song?/:card?",
     screen: screen(async () => (await import("./practice-route.tsx")).PracticeRoute),
+    ahead: true,
+  },
+  {
+    path: "/room/sound",
+    screen: screen(async () => (await import("#client/features/sound-level/sound-screen.tsx")).SoundScreen),
     ahead: true,
   },
   {
@@ -88,6 +93,11 @@ export const boardRoutes: readonly ScreenRoute[] = [
     screen: screen(
       async () => (await import("#client/features/questions/questions-screen.tsx")).QuestionsScreen,
     ),
+    ahead: true,
+  },
+  {
+    path: "/while-out",
+    screen: screen(async () => (await import("./while-out-route.tsx")).WhileOutRoute),
     ahead: true,
   },
   {

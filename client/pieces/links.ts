@@ -10,6 +10,8 @@ export const partsLink = (): string => "/parts";
 export const practiceLink = (song?: string, card?: string): string =>
   song === undefined || card === undefined ? "/parts/practice" : at("parts", "practice", song, card);
 export const roomLink = (song?: string): string => (song === undefined ? "/room" : at("room", song));
+/** How loud, how long: what an evening does to ears. */
+export const soundLink = (): string => "/room/sound";
 /** The repertoire: where songs are added. */
 export const songsLink = (): string => "/songs";
 export const songLink = (song: string): string => at("songs", song);
@@ -24,6 +26,9 @@ export const partLink = (song: string, chair: string, card?: string): string =>
 export const scoreLink = (song: string): string => at("songs", song, "score");
 export const gigsLink = (): string => "/gigs";
 export const gigLink = (gig: string): string => at("gigs", gig);
+
+/** What changed for somebody who was away. */
+export const whileOutLink = (): string => "/while-out";
 
 /** What somebody wants to know, over all songs. */
 export const questionsLink = (): string => "/questions";

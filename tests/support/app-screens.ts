@@ -26,6 +26,7 @@ export const APP_SCREENS: readonly AppScreen[] = [
   { name: "practice", path: "/parts/practice" },
   { name: "practise", path: `/parts/practice/${SONG}/demo-card-md1` },
   { name: "room", path: "/room" },
+  { name: "sound", path: "/room/sound" },
   { name: "room-song", path: `/room/${SONG}` },
   { name: "songs", path: "/songs" },
   { name: "song", path: `/songs/${SONG}` },

@@ -1,5 +1,8 @@
+import { soundLink } from "#client/pieces/links.ts";
+import { useHref } from "#client/pieces/use-href.ts";
 import { Accordion } from "#client/ui/accordion.tsx";
 import { SectionHeading } from "#client/ui/page-heading.tsx";
+import { TextLink } from "#client/ui/text-link.tsx";
 
 const CAUTIONS: readonly { readonly title: string; readonly lines: readonly string[] }[] = [
   {
@@ -55,6 +58,15 @@ const CAUTIONS: readonly { readonly title: string; readonly lines: readonly stri
   },
 ];
 
+const SoundLink = () => {
+  const href = useHref();
+  return (
+    <TextLink standing href={href(soundLink())}>
+      How loud, how long
+    </TextLink>
+  );
+};
+
 /** Where this work can hurt, and the usual care. */
 export const Cautions = () => (
   <section aria-labelledby="cautions">
@@ -66,6 +78,7 @@ export const Cautions = () => (
             {lines.map((line) => (
               <p key={line}>{line}</p>
             ))}
+            {title === "Hearing" ? <SoundLink /> : null}
           </div>
         </Accordion>
       ))}
