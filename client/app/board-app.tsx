@@ -10,7 +10,7 @@ import { TextLink } from "#client/ui/text-link.tsx";
 import { AppFrame } from "./app-frame.tsx";
 import { device } from "./device.ts";
 import { keepPlace } from "./last-place.ts";
-import { loadAhead, loadScreen } from "./load-ahead.ts";
+import { loadAhead, loadScreen, whenIdle } from "./load-ahead.ts";
 import { OpenBoardContext } from "./open-board-context.ts";
 import { boardRoutes } from "./routes.ts";
 import { SaveLine } from "./save-line.tsx";
@@ -67,6 +67,16 @@ const Inside = ({ board }: { readonly board: OpenBoard }) => {
     loadAhead(boardRoutes);
     void startShellWorker();
   }, [here]);
+  useEffect(() => {
+    // What one changes oneself is no news, so it is followed from the start. Where it cannot be fetched, it may be.
+    if (arrived)
+      whenIdle(() =>
+        import("./catch-up-here.ts").then(
+          (part) => part.catchUpHere(board),
+          () => {},
+        ),
+      );
+  }, [arrived, board]);
   useEffect(() => {
     if (here) device.update(board.known.board, { name: band.name });
   }, [here, band.name, board]);

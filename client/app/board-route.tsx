@@ -9,6 +9,7 @@ import { useSong } from "#client/store/hooks.ts";
 import { Sheet } from "#client/ui/sheet.tsx";
 import { LAPTOP, useMediaQuery } from "#client/ui/use-media-query.ts";
 import type { ScreenProps } from "./screen.tsx";
+import { WhileOutLine } from "./while-out-slot.tsx";
 
 const PartSheet = ({
   song,
@@ -60,6 +61,7 @@ export const BoardRoute = ({ params }: ScreenProps) => {
   const close = useCallback(() => go(boardLink()), [go]);
   return (
     <>
+      <WhileOutLine />
       <BoardScreen onOpenPart={onOpenPart} onOpenScore={onOpenScore} openPart={openPart} />
       {openPart === null ? null : <PartSheet {...openPart} onClose={close} />}
       {what === "score" && song !== undefined ? <ScoreSheet song={song} onClose={close} /> : null}

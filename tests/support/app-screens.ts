@@ -33,6 +33,7 @@ export const APP_SCREENS: readonly AppScreen[] = [
   { name: "part", path: `/songs/${SONG}/part/${CHAIR}` },
   { name: "gigs", path: "/gigs" },
   { name: "gig", path: "/gigs/demo-gig-slot" },
+  { name: "while-out", path: "/while-out" },
   { name: "questions", path: "/questions" },
   { name: "people", path: "/people" },
   { name: "settings", path: "/settings" },

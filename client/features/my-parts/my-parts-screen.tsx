@@ -1,4 +1,4 @@
-import { useState } from "react";
+import { type ReactNode, useState } from "react";
 import { peopleLink, practiceLink } from "#client/pieces/links.ts";
 import { useHref } from "#client/pieces/use-href.ts";
 import { useAuthor, usePeople } from "#client/store/hooks.ts";
@@ -13,8 +13,11 @@ import { useChairsOf } from "./use-chairs-of.ts";
 
 const NOBODY = "";
 
-/** What one member has to play: their chair, their songs, their details. Made for a phone on a music stand. */
-export const MyPartsScreen = () => {
+/**
+ * What one member has to play: their chair, their songs, their details. Made for a phone on a music stand. `news` is
+ * one line of fixed height.
+ */
+export const MyPartsScreen = ({ news }: { readonly news?: ReactNode }) => {
   const { member: own, role } = useAuthor();
   const people = usePeople();
   const [looking, setLooking] = useState<string | null>(null);
@@ -30,6 +33,7 @@ export const MyPartsScreen = () => {
           person === undefined ? undefined : <Chairs member={person.id} name={others ? "" : person.name} />
         }
       />
+      {others || person === undefined ? null : news}
       {others ? (
         <Button className="mb-4" onClick={() => setLooking(null)}>
           Back to my own

@@ -1,6 +1,7 @@
 import { useEffect, useState } from "react";
 import { peopleLink, practiceLink } from "#client/pieces/links.ts";
 import { useHref } from "#client/pieces/use-href.ts";
+import { useRanked } from "#client/pieces/use-ranked.ts";
 import { useAuthor, usePeople, useSongs } from "#client/store/hooks.ts";
 import { useStand } from "#client/store/presence-hooks.ts";
 import { Button } from "#client/ui/button.tsx";
@@ -13,7 +14,6 @@ import { BreakNote } from "./break-note.tsx";
 import { CareNote } from "./care-note.tsx";
 import { MinutesChoice } from "./minutes-choice.tsx";
 import { PracticeRow } from "./practice-row.tsx";
-import { useRanked } from "./use-ranked.ts";
 import { useSitting } from "./use-sitting.ts";
 
 /** Practice at home: the details that are worth one's minutes most, and the way into the first of them. */

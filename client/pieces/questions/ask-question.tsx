@@ -5,8 +5,15 @@ import { askQuestion } from "#shared/commands/ask-question.ts";
 import { QUESTION_MAX } from "#shared/document/schema.ts";
 import { useAct } from "../use-act.ts";
 
-/** One line to ask the band something about a song. */
-export const AskQuestion = ({ song }: { readonly song: string }) => {
+export interface AskQuestionProps {
+  readonly song: string;
+  /** The detail it is about; null = the whole song. */
+  readonly card?: string | null;
+  readonly onAsked?: () => void;
+}
+
+/** One line to ask the band something about a song or a detail. */
+export const AskQuestion = ({ song, card = null, onAsked }: AskQuestionProps) => {
   const act = useAct();
   const [text, setText] = useState("");
   const [fault, setFault] = useState<string | undefined>();
@@ -16,7 +23,10 @@ export const AskQuestion = ({ song }: { readonly song: string }) => {
       onSubmit={(event) => {
         event.preventDefault();
         if (text.trim() === "") setFault("Write what you want to know.");
-        else if (act(askQuestion, { song, text }, `Asked: ${text.trim()}`)) setText("");
+        else if (act(askQuestion, { song, card, text }, `Asked: ${text.trim()}`)) {
+          setText("");
+          onAsked?.();
+        }
       }}
     >
       <TextArea

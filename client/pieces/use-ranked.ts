@@ -1,6 +1,4 @@
 import { useEffect, useState } from "react";
-import { inSlices } from "#client/pieces/in-slices.ts";
-import { mySource } from "#client/pieces/my-source.ts";
 import { useBand, useBoardStore, useReadSongView, useViewpoint } from "#client/store/hooks.ts";
 import { myParts, mySongs } from "#shared/selectors/my-parts.ts";
 import {
@@ -12,6 +10,8 @@ import {
 } from "#shared/selectors/practice-list.ts";
 import type { PracticeItem } from "#shared/selectors/practice-sitting.ts";
 import { worthEach } from "#shared/selectors/worth-doing.ts";
+import { inSlices } from "./in-slices.ts";
+import { mySource } from "./my-source.ts";
 
 /** Reads what each of the member's details would gain, one by one: in the gig's songs, else in the others. */
 const useWorths = (member: string): (() => Generator<PracticeWorth, void>) => {
