@@ -5,6 +5,7 @@ import type { OnBoard } from "#tests/support/app.ts";
 import { enterDemo, focusedName, heading, tabTo, untilSaid, untilShown } from "#tests/support/app.ts";
 import { testApp, UNREACHABLE } from "#tests/support/app-test.ts";
 import { LAPTOP, type OpenPage, type PageOptions, PHONE } from "#tests/support/browser.ts";
+import { LOOKS } from "#tests/support/harness/open-screen.ts";
 import { axeViolations, borderContrasts, overflowing, smallTargets } from "#tests/support/page-checks.ts";
 
 const t = testApp();
@@ -169,12 +170,7 @@ test("fits 320 px, as usual and in the size for the stand", PATIENCE, async () =
   expect(await overflowing(page)).toEqual([]);
 });
 
-test.each(
-  (["dark", "light"] as const).flatMap((theme) => [
-    { ...PHONE, theme, title: `a phone, ${theme}` },
-    { ...LAPTOP, theme, title: `a laptop, ${theme}` },
-  ]),
-)(
+test.each(LOOKS)(
   "[UI-1] [UI-2] a dep's gig is free of axe violations on $title",
   PATIENCE,
   async ({ title: _, ...look }) => {

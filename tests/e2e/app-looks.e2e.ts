@@ -3,19 +3,11 @@ import { describe, expect, test } from "vitest";
 import { enterDemo, untilShown } from "#tests/support/app.ts";
 import { APP_SCREENS, type AppScreen } from "#tests/support/app-screens.ts";
 import { testApp } from "#tests/support/app-test.ts";
-import { LAPTOP, type PageOptions, PHONE } from "#tests/support/browser.ts";
+import { LAPTOP, PHONE } from "#tests/support/browser.ts";
+import { LOOKS } from "#tests/support/harness/open-screen.ts";
 import { axeViolations, overflowing } from "#tests/support/page-checks.ts";
 
 const t = testApp();
-
-interface Look extends PageOptions {
-  readonly title: string;
-}
-
-const LOOKS: readonly Look[] = (["dark", "light"] as const).flatMap((theme) => [
-  { ...PHONE, theme, title: `a phone, ${theme}` },
-  { ...LAPTOP, theme, title: `a laptop, ${theme}` },
-]);
 
 /** A link that nobody made is refused by the server, and the browser says so. */
 const REFUSED_LINK = /status of 404/;

@@ -1,6 +1,7 @@
 import type { Locator, Page } from "playwright-core";
 import { expect, test } from "vitest";
 import { LAPTOP, openPage, type PageOptions, PHONE } from "#tests/support/browser.ts";
+import { LOOKS } from "#tests/support/harness/open-screen.ts";
 import { testHarness } from "#tests/support/harness/test-harness.ts";
 import { axeViolations, overflowing, smallTargets } from "#tests/support/page-checks.ts";
 import { countRenders, rendersDuring } from "#tests/support/render-count.ts";
@@ -52,11 +53,7 @@ const soloDetail = (page: Page): Promise<{ song: string; card: string; chair: st
     throw new Error("every detail is marked");
   });
 
-const looks = (["dark", "light"] as const).flatMap((theme) =>
-  [PHONE, LAPTOP].map((size) => ({ ...size, theme, title: `${theme}, ${size.width}×${size.height}` })),
-);
-
-test.each(looks)("[UI-2] board, breakdown, legend and score pass the page checks: $title", async (look) => {
+test.each(LOOKS)("[UI-2] board, breakdown, legend and score pass the page checks: $title", async (look) => {
   const page = await open(look);
   const check = async (): Promise<void> => {
     expect(await axeViolations(page)).toEqual([]);

@@ -2,6 +2,7 @@ import type { Page } from "playwright-core";
 import { expect, inject, test } from "vitest";
 import { LAPTOP, openPage, type PageOptions, PHONE } from "#tests/support/browser.ts";
 import { contrast } from "#tests/support/contrast.ts";
+import { LOOKS } from "#tests/support/harness/open-screen.ts";
 import { testHarness } from "#tests/support/harness/test-harness.ts";
 import { axeViolations, borderContrasts, overflowing, smallTargets } from "#tests/support/page-checks.ts";
 import { serveFolder } from "#tests/support/static-server.ts";
@@ -22,16 +23,12 @@ const focused = (page: Page) =>
     () => document.activeElement?.getAttribute("aria-label") ?? document.activeElement?.textContent,
   );
 
-const looks = (["dark", "light"] as const).flatMap((theme) =>
-  [PHONE, LAPTOP].map((size) => ({ ...size, theme, title: `${theme}, ${size.width}×${size.height}` })),
-);
-
-test.each(looks)("axe-core finds nothing wrong: $title", async ({ title: _, ...look }) => {
+test.each(LOOKS)("axe-core finds nothing wrong: $title", async ({ title: _, ...look }) => {
   const page = await openGallery(look);
   expect(await axeViolations(page)).toEqual([]);
 });
 
-test.each(looks)(
+test.each(LOOKS)(
   "axe-core finds nothing wrong in an open sheet and an open dialog: $title",
   async ({ title: _, ...look }) => {
     const page = await openGallery(look);

@@ -1,6 +1,7 @@
 import type { Page } from "playwright-core";
 import { describe, expect, test } from "vitest";
 import { LAPTOP, openPage, type PageOptions, PHONE } from "#tests/support/browser.ts";
+import { LOOKS } from "#tests/support/harness/open-screen.ts";
 import { testHarness } from "#tests/support/harness/test-harness.ts";
 import { axeViolations, overflowing } from "#tests/support/page-checks.ts";
 
@@ -270,15 +271,8 @@ const SCREENS: readonly (readonly [string, (page: Page) => Promise<unknown>])[] 
   ],
 ];
 
-const looks = (["dark", "light"] as const).flatMap((theme) =>
-  [PHONE, LAPTOP].flatMap((size) =>
-    SCREENS.map(([path, act], i) => ({
-      path,
-      act,
-      look: { ...size, theme },
-      title: `${path} (${i}), ${theme}, ${size.width}`,
-    })),
-  ),
+const looks = LOOKS.flatMap((look) =>
+  SCREENS.map(([path, act], i) => ({ path, act, look, title: `${path} (${i}), ${look.title}` })),
 );
 
 test.each(looks)("axe-core finds nothing wrong: $title", async ({ path, act, look }) => {

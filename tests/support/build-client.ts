@@ -1,6 +1,8 @@
 import { rm } from "node:fs/promises";
+import { join } from "node:path";
 import type { TestProject } from "vitest/node";
 import { type Built, buildApp, newBuildFolder } from "./app-server.ts";
+import { buildHarness } from "./harness/build-harness.ts";
 
 declare module "vitest" {
   interface ProvidedContext {
@@ -8,6 +10,8 @@ declare module "vitest" {
     readonly built: Built;
     /** Folder of the client. */
     readonly builtClient: string;
+    /** Folder of the harness: single screens on a board that lives in the page. */
+    readonly builtHarness: string;
   }
 }
 
@@ -15,7 +19,10 @@ declare module "vitest" {
 export const setup = async (project: TestProject): Promise<() => Promise<void>> => {
   const folder = await newBuildFolder();
   const built = await buildApp(folder);
+  const harness = join(folder, "harness");
+  await buildHarness(harness);
   project.provide("built", built);
   project.provide("builtClient", built.client);
+  project.provide("builtHarness", harness);
   return () => rm(folder, { recursive: true, force: true });
 };

@@ -20,13 +20,12 @@ import { createLocalOutbox } from "#client/store/save-state.ts";
 import { randomId } from "#client/sync/random-id.ts";
 import { ToastRegion } from "#client/ui/toast.tsx";
 import type { Role } from "#shared/commands/command.ts";
-import { seedDemo } from "#shared/demo/seed-demo.ts";
 import { createBoardDocument } from "#shared/document/board-document.ts";
 import { createFakeAccess } from "./fake-access.ts";
+import { BOARDS, HARNESS_NOW } from "./harness-boards.ts";
 import { createOthers, type Others } from "./others.ts";
 import { createRemote, type Remote } from "./remote.ts";
 import { BOARD_SCREENS, type HarnessScreen, OPEN_SCREENS } from "./screens.tsx";
-import { seedMany } from "./seed-many.ts";
 
 declare global {
   interface Window {
@@ -35,9 +34,7 @@ declare global {
   }
 }
 
-/** A Thursday noon; the demo's next gig is nine days ahead. */
-const NOW = Date.UTC(2026, 2, 5, 12);
-const now = () => NOW;
+const now = () => HARNESS_NOW;
 
 const query = new URLSearchParams(location.search);
 const role: Role = (["leader", "member", "guest"] as const).find((r) => r === query.get("role")) ?? "leader";
@@ -45,10 +42,11 @@ const as = query.get("as") ?? (query.get("board") === "empty" ? "nobody" : "toma
 
 const others = createOthers();
 
-const openStore = () => {
+const openStore = async () => {
   const ydoc = new Y.Doc();
-  if (query.get("board") !== "empty") seedDemo(ydoc, NOW, "Europe/Lisbon");
-  if (query.get("board") === "many") seedMany(ydoc, NOW);
+  const board = BOARDS.find((name) => name === query.get("board")) ?? "demo";
+  const seed = await fetch(`/boards/${board}.bin`);
+  Y.applyUpdate(ydoc, new Uint8Array(await seed.arrayBuffer()));
   const opened = createBoardStore({
     document: createBoardDocument(ydoc),
     outbox: createLocalOutbox(),
@@ -60,7 +58,7 @@ const openStore = () => {
   return opened;
 };
 
-const store = openStore();
+const store = await openStore();
 const presence = createPresenceStore(others.channel, store.identity);
 const access = createFakeAccess(now, query.get("knows") !== "no", {
   role,

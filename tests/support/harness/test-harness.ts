@@ -1,8 +1,7 @@
 import type { Browser } from "playwright-core";
-import { afterAll, afterEach, beforeAll, expect } from "vitest";
+import { afterAll, afterEach, beforeAll, expect, inject } from "vitest";
 import { launchBrowser, type OpenPage } from "#tests/support/browser.ts";
-import type { StaticServer } from "#tests/support/static-server.ts";
-import { serveHarness } from "./harness-server.ts";
+import { type StaticServer, serveFolder } from "#tests/support/static-server.ts";
 
 /** The harness for one file of browser tests: one server, one browser, one page at a time. */
 export interface TestHarness {
@@ -14,8 +13,13 @@ export interface TestHarness {
   readonly opened: OpenPage;
 }
 
-/** Call it once at the top of a file. `serve` starts what the pages come from; the harness unless given. */
-export const testHarness = (serve: () => Promise<StaticServer> = serveHarness): TestHarness => {
+/**
+ * Call it once at the top of a file. `serve` starts what the pages come from; the harness unless given. Its addresses:
+ * `/?board=demo&as=tomasz#/b/demo/songs`; see harness.tsx for what the query says.
+ */
+export const testHarness = (
+  serve = (): Promise<StaticServer> => serveFolder(inject("builtHarness")),
+): TestHarness => {
   let browser: Browser | undefined;
   let server: StaticServer | undefined;
   let opened: OpenPage | undefined;

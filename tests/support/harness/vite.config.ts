@@ -14,8 +14,8 @@ export default defineConfig({
   build: {
     assetsInlineLimit: 0,
     modulePreload: { polyfill: false },
-    // Tests that count renders tell components apart by name.
-    rolldownOptions: { output: { keepNames: true } },
+    // Tests that count renders tell components apart by name. In one piece, because a request costs a page more than bytes.
+    rolldownOptions: { output: { keepNames: true, codeSplitting: false } },
   },
   server: { fs: { allow: [here("../../..")] } },
 });
