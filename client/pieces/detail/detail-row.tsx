@@ -11,6 +11,7 @@ import { changesOf, changeWords } from "#shared/selectors/detail-changes.ts";
 import type { DetailLine as DetailReading } from "#shared/selectors/part-view.ts";
 import { questionsOn } from "#shared/selectors/questions.ts";
 import { DetailLine } from "../detail-line.tsx";
+import { DrawnFold } from "../drawn-view.tsx";
 import { practiceLink } from "../links.ts";
 import { QuestionList } from "../questions/question-list.tsx";
 import { useAct } from "../use-act.ts";
@@ -98,6 +99,7 @@ export const DetailRow = ({ line, song, control = "first", gone = false, ...rest
         note={last ? changeWords(last, words) : undefined}
         trail={menu}
       >
+        <DrawnFold card={card} metre={song.song.metre} />
         <SettleWording card={card} onWrite={edit} />
         <QuestionList questions={questionsOn(song, card.id)} label={`Questions about: ${card.text}`} />
         {history ? <DetailHistory card={card} song={song} /> : null}

@@ -2,6 +2,7 @@ import { useEffect, useRef, useState } from "react";
 import { TextField } from "#client/ui/text-field.tsx";
 import type { SongFile } from "#shared/board/board.ts";
 import type { Card } from "#shared/board/card.ts";
+import { describeGrid, describeShape } from "#shared/commands/describe-grid.ts";
 import { placeDetail, reviseDetail } from "#shared/commands/revise-detail.ts";
 import { rewordDetail } from "#shared/commands/reword-detail.ts";
 import {
@@ -12,9 +13,11 @@ import {
   type ReadDraft,
   readDraft,
 } from "#shared/selectors/detail-draft.ts";
+import { sameDrawn } from "#shared/selectors/grid-draft.ts";
 import { InPlaceForm } from "../in-place-form.tsx";
 import { type Step, step, useActTogether } from "../use-act.ts";
 import { DetailFields } from "./detail-fields.tsx";
+import { type Drawn, DrawnFields } from "./drawn-fields.tsx";
 import { LearnAgain } from "./learn-again.tsx";
 
 export interface EditDetailProps {
@@ -23,6 +26,33 @@ export interface EditDetailProps {
   /** Saved, or left as it was. */
   readonly onDone: () => void;
 }
+
+const drawnOn = ({ grid = null, shape = null }: Card): Drawn => ({ grid, shape });
+
+const isRedrawn = (card: Card, { grid, shape }: Drawn): boolean =>
+  !sameDrawn(grid, drawnOn(card).grid) || !sameDrawn(shape, drawnOn(card).shape);
+
+/** The commands that change what is drawn; what stays as it is, is not written again over somebody else's. */
+const drawingSteps = (card: Card, { grid, shape }: Drawn, learnAgain: boolean): readonly Step[] => [
+  ...(sameDrawn(grid, drawnOn(card).grid)
+    ? []
+    : [
+        step(describeGrid, {
+          card: card.id,
+          grid: grid === null ? null : { ...grid, rows: grid.rows.map((row) => ({ ...row })) },
+          learnAgain,
+        }),
+      ]),
+  ...(sameDrawn(shape, drawnOn(card).shape)
+    ? []
+    : [
+        step(describeShape, {
+          card: card.id,
+          shape: shape === null ? null : { ...shape, frets: [...shape.frets], fingers: [...shape.fingers] },
+          learnAgain,
+        }),
+      ]),
+];
 
 /** The commands that turn the card into the draft. "Learn again" is said once, whatever changed. */
 const stepsFor = (card: Card, read: ReadDraft, changes: DraftChanges, again: boolean): readonly Step[] => {
@@ -44,12 +74,14 @@ const stepsFor = (card: Card, read: ReadDraft, changes: DraftChanges, again: boo
 export const EditDetail = ({ card, song, onDone }: EditDetailProps) => {
   const act = useActTogether();
   const [draft, setDraft] = useState(() => draftOf(card, song.sections));
+  const [drawn, setDrawn] = useState(() => drawnOn(card));
   const [again, setAgain] = useState(false);
   const [fault, setFault] = useState<DraftFault | null>(null);
   const text = useRef<HTMLInputElement>(null);
   useEffect(() => text.current?.focus(), []);
   const read = readDraft(draft, song.sections, card);
-  const matters = read.ok && changesIn(read.value, card).matters;
+  const redrawn = isRedrawn(card, drawn);
+  const matters = redrawn || (read.ok && changesIn(read.value, card).matters);
 
   const save = () => {
     if (!read.ok) {
@@ -57,7 +89,8 @@ export const EditDetail = ({ card, song, onDone }: EditDetailProps) => {
       return;
     }
     const changes = changesIn(read.value, card);
-    if (act(stepsFor(card, read.value, changes, again), `Changed: ${read.value.text}`)) onDone();
+    const steps = [...stepsFor(card, read.value, changes, again), ...drawingSteps(card, drawn, again)];
+    if (act(steps, `Changed: ${read.value.text}`)) onDone();
   };
 
   return (
@@ -70,6 +103,13 @@ export const EditDetail = ({ card, song, onDone }: EditDetailProps) => {
         error={fault?.field === "text" ? fault.sentence : undefined}
       />
       <DetailFields draft={draft} onChange={setDraft} sections={song.sections} fault={fault} />
+      <DrawnFields
+        drawn={drawn}
+        onChange={setDrawn}
+        song={song.song}
+        kind={draft.kind}
+        chairs={draft.chairs}
+      />
       {matters ? <LearnAgain what="detail" value={again} onChange={setAgain} /> : null}
     </InPlaceForm>
   );
