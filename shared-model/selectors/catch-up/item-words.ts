@@ -176,7 +176,7 @@ const question = (change: Change, telling: Telling): Told => {
   return {
     ...NOTHING,
     group: "questions",
-    rank: change.fate === "went" ? 30 : isMine ? 80 : answers.length > 0 ? 50 : toMe ? 88 : 84,
+    rank: change.fate === "went" ? 30 : isMine ? 80 : answers.length > 0 ? 50 : toMe ? 94 : 84,
     title: titleOf(file),
     fate:
       change.fate === "went"
@@ -292,7 +292,7 @@ const dated = (change: Change, telling: Telling): Told => {
   return {
     ...NOTHING,
     group: "dates",
-    rank: isOver ? 12 : change.fate === "went" || change.entries.includes("date") ? 88 : 70,
+    rank: isOver ? 12 : change.fate === "went" || change.entries.includes("date") ? 95 : 70,
     title: `${what} · ${said}`,
     fate: isOver ? [fate, "over by now"].filter((part) => part !== "").join(", ") : fate,
     lines: change.fate === "went" ? [] : linesFor(facts, telling),
