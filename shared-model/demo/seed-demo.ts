@@ -7,6 +7,7 @@ import type * as Y from "yjs";
 import { createRunner } from "../commands/runner.ts";
 import { createBoardDocument } from "../document/board-document.ts";
 import { DEMO_DETAILS } from "./details/all-details.ts";
+import { seedDrawings } from "./drawings.ts";
 import { DEMO_RULINGS } from "./rulings.ts";
 import { FIRST_HALF } from "./season/first-half.ts";
 import { DEMO_HOMEWORK } from "./season/homework.ts";
@@ -40,5 +41,6 @@ export const seedDemo = (ydoc: Y.Doc, now: number, timeZone: string): void => {
   seedRehearsals(seeder, [...FIRST_HALF, ...SECOND_HALF]);
   seedNights(seeder, NIGHTS_BEHIND);
   seedHomework(seeder, DEMO_HOMEWORK);
+  seedDrawings(seeder);
   runner.close();
 };

@@ -27,7 +27,7 @@ export interface EditDetailProps {
   readonly onDone: () => void;
 }
 
-const drawnOn = ({ grid = null, shape = null }: Card): Drawn => ({ grid, shape });
+const drawnOn = ({ grid, shape }: Card): Drawn => ({ grid: grid ?? null, shape: shape ?? null });
 
 const isRedrawn = (card: Card, { grid, shape }: Drawn): boolean =>
   !sameDrawn(grid, drawnOn(card).grid) || !sameDrawn(shape, drawnOn(card).shape);
