@@ -23,6 +23,7 @@ export type BoardKey =
   | "people"
   | "gigs"
   | "rehearsals"
+  | "aways"
   | "band"
   | "board";
 
@@ -77,7 +78,7 @@ const changedKeys = (before: Board, after: Board): readonly BoardKey[] => {
     for (const id of before.songs.keys()) if (!after.songs.has(id)) keys.push(`song:${id}`);
     keys.push("songs");
   }
-  for (const key of ["chairs", "people", "gigs", "rehearsals", "band"] as const)
+  for (const key of ["chairs", "people", "gigs", "rehearsals", "aways", "band"] as const)
     if (before[key] !== after[key]) keys.push(key);
   keys.push("board");
   return keys;

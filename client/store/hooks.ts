@@ -2,7 +2,7 @@
 import { useCallback, useRef, useSyncExternalStore } from "react";
 import type { Band, Chair, Gig, Person } from "#shared/board/band.ts";
 import type { Board, SongFile } from "#shared/board/board.ts";
-import type { Rehearsal } from "#shared/board/rehearsal.ts";
+import type { Away, Rehearsal } from "#shared/board/rehearsal.ts";
 import type { Author, Command, Refusal } from "#shared/commands/command.ts";
 import type { Result } from "#shared/lib/result.ts";
 import { useBoardContext } from "./board-context.tsx";
@@ -24,6 +24,11 @@ export const useChairs = (): readonly Chair[] => useKeyed("chairs", (store) => s
 export const usePeople = (): ReadonlyMap<string, Person> =>
   useKeyed("people", (store) => store.board().people);
 export const useGigs = (): readonly Gig[] => useKeyed("gigs", (store) => store.board().gigs);
+/** Evenings anything is known of, by day. */
+export const useRehearsals = (): readonly Rehearsal[] =>
+  useKeyed("rehearsals", (store) => store.board().rehearsals);
+/** Days on which somebody cannot come, by first day. */
+export const useAways = (): readonly Away[] => useKeyed("aways", (store) => store.board().aways);
 /** What is known of one evening; undefined = nothing. */
 export const useRehearsal = (day: string): Rehearsal | undefined =>
   useKeyed("rehearsals", (store) => store.board().rehearsals.find((rehearsal) => rehearsal.day === day));

@@ -4,6 +4,7 @@ import type { Board } from "../board/board.ts";
 import type { Id } from "../board/ids.ts";
 import { type Attendance, isHereAt, type Rehearsal, USUAL_EVENING } from "../board/rehearsal.ts";
 import { type Day, dayOf, endOfDay } from "../lib/calendar.ts";
+import { listed, type Names } from "../readiness/names.ts";
 import type { WhoIsHere } from "./seating.ts";
 
 const NOBODY_SAID: ReadonlyMap<Id, never> = new Map<Id, never>();
@@ -88,6 +89,16 @@ export const missingOn = (
     );
     return chairs.length === 0 ? [] : [{ person, chairs }];
   });
+
+/** In words: `Away: Min-jae Pardal (Bass)`; empty while nobody is missing. */
+export const missingWords = (missing: readonly Missing[], names: Names): string =>
+  missing.length === 0
+    ? ""
+    : `Away: ${listed(
+        missing.map(
+          ({ person, chairs }) => `${names.member(person)} (${listed(chairs.map(({ name }) => name))})`,
+        ),
+      )}`;
 
 /** Minutes of a clock time `HH:MM` into its day; null for none. */
 const minutesOf = (clock: string): number | null => {

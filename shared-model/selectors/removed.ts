@@ -2,8 +2,9 @@ import type { Board } from "../board/board.ts";
 import type { Id } from "../board/ids.ts";
 import type { BoardDocument } from "../document/board-document.ts";
 import { compareCodeUnits } from "../document/order-key.ts";
+import { dayWords } from "../lib/day-words.ts";
 
-export type RemovableMap = "songs" | "chairs" | "people" | "gigs";
+export type RemovableMap = "songs" | "chairs" | "people" | "gigs" | "rehearsals";
 
 /** Something that was taken off the board and can be brought back. */
 export interface RemovedRecord {
@@ -11,7 +12,7 @@ export interface RemovedRecord {
   readonly name: string;
 }
 
-const NAME_FIELD: { readonly [M in RemovableMap]: string } = {
+const NAME_FIELD: { readonly [M in Exclude<RemovableMap, "rehearsals">]: string } = {
   songs: "title",
   chairs: "name",
   people: "name",
@@ -28,7 +29,9 @@ export const removedRecords = (
     .filter((key) => key.startsWith(`${map}/`))
     .map((key) => {
       const id = key.slice(map.length + 1);
-      const name = stored.get(map, `${id}/${NAME_FIELD[map]}`);
+      // An evening's name is its day.
+      const name =
+        map === "rehearsals" ? dayWords(id, { weekday: true }) : stored.get(map, `${id}/${NAME_FIELD[map]}`);
       return { id, name: typeof name === "string" && name.trim() !== "" ? name : "without a name" };
     })
     .sort((a, b) => compareCodeUnits(a.name, b.name) || compareCodeUnits(a.id, b.id));

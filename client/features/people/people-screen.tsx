@@ -2,6 +2,7 @@ import { RemovedList } from "#client/pieces/removed-list.tsx";
 import { useAuthor } from "#client/store/hooks.ts";
 import { PageHeading, SectionHeading } from "#client/ui/page-heading.tsx";
 import { restoreChair, restorePerson } from "#shared/commands/remove-record.ts";
+import { AwaySection } from "./away-section.tsx";
 import { ChairsSection } from "./chairs-section.tsx";
 import { DevicesSection } from "./devices-section.tsx";
 import { MembersSection } from "./members-section.tsx";
@@ -18,6 +19,7 @@ export const PeopleScreen = () => {
       <PageHeading title="People and chairs" />
       <ChairsSection />
       <MembersSection />
+      <AwaySection />
       <p className="caption mt-4 max-w-2xl">
         A member’s score is shown to that member and to the leader only. That is courtesy, not secrecy: every
         status is part of the board that all devices hold.

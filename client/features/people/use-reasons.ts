@@ -1,0 +1,42 @@
+import { useCallback, useState } from "react";
+import { useAsked } from "#client/pieces/use-asked.ts";
+import { useBandAccess } from "#client/store/band-access.ts";
+import { useBoardId } from "#client/store/hooks.ts";
+import { reasonKey, reasonsIn } from "#shared/selectors/away-days.ts";
+
+/** A reason that is not on the server yet, and why. */
+export interface UnsentReason {
+  readonly away: string;
+  readonly reason: string;
+  readonly problem: string;
+}
+
+export interface Reasons {
+  /** One's own reason for days away; empty where there is none, or where it cannot be asked for now. */
+  readonly of: (away: string) => string;
+  /** The last one that did not get through; null = none. */
+  readonly unsent: UnsentReason | null;
+  /** Keeps a reason on the server; an empty one takes it away. */
+  readonly keep: (away: string, reason: string) => Promise<void>;
+  /** Lets go of a reason that did not get through. */
+  readonly drop: () => void;
+}
+
+/** Why one is away: private to one's own confirmed devices, and never on the board. */
+export const useReasons = (): Reasons => {
+  const access = useBandAccess();
+  const board = useBoardId();
+  const asked = useAsked(useCallback(() => access.privateValues(board), [access, board]));
+  const [unsent, setUnsent] = useState<UnsentReason | null>(null);
+  const known = asked.answer?.ok ? reasonsIn(asked.answer.value) : new Map<string, string>();
+  return {
+    of: (away) => known.get(reasonKey(away)) ?? "",
+    unsent,
+    keep: async (away, reason) => {
+      const kept = await access.setPrivate(board, reasonKey(away), reason === "" ? null : reason);
+      setUnsent(kept.ok ? null : { away, reason, problem: kept.error.message });
+      if (kept.ok) await asked.again();
+    },
+    drop: () => setUnsent(null),
+  };
+};
