@@ -29,6 +29,20 @@ export const eveningOn = (board: Pick<Board, "rehearsals">, day: Day): Rehearsal
 export const eveningsAhead = ({ rehearsals }: Pick<Board, "rehearsals">, today: Day): readonly Rehearsal[] =>
   rehearsals.filter(({ day }) => day >= today);
 
+/** The latest evening that was planned, as the next one is likely to be; undefined = none yet. */
+export const lastEvening = ({ rehearsals }: Pick<Board, "rehearsals">): Rehearsal | undefined =>
+  rehearsals.at(-1);
+
+/** When, how long and where, in words: `19:30 · 120 minutes, 85 of them to play · Cellar room`. */
+export const eveningWords = (rehearsal: Rehearsal): string =>
+  [
+    rehearsal.start,
+    `${rehearsal.booked} minutes, ${playingMinutes(rehearsal)} of them to play`,
+    rehearsal.place,
+  ]
+    .filter((part) => part !== "")
+    .join(" · ");
+
 /** Minutes that are left for playing once set-up, pause and pack-down are taken off; never below 0. */
 export const playingMinutes = ({
   booked,

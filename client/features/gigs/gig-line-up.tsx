@@ -1,4 +1,5 @@
 import { useAct } from "#client/pieces/use-act.ts";
+import { useMissing } from "#client/pieces/use-missing.ts";
 import { useAuthor, useChairs, usePeople } from "#client/store/hooks.ts";
 import { SectionHeading } from "#client/ui/page-heading.tsx";
 import { Select } from "#client/ui/select.tsx";
@@ -51,14 +52,20 @@ export const GigLineUp = ({ gig, outlook }: { readonly gig: Gig; readonly outloo
   const { role } = useAuthor();
   const looking = role === "guest";
   const missing = new Map(outlook.seats.map((seat) => [seat.chair.id, seat.uncovered]));
+  const absent = new Set(useMissing(gig.date, gig).map(({ person }) => person));
   const changed = chairs.filter(({ id }) => gig.lineUp.has(id)).length;
-  const note = (chair: Chair): string => {
-    const songs = missing.get(chair.id) ?? 0;
-    return songs === 0 ? "" : `nobody on it in ${songs === 1 ? "1 song" : `${songs} songs`}`;
-  };
   const nameOf = (chair: Chair): string => {
     const seat = seatOn(gig, chair);
     return (seat ? people.get(seat)?.name : undefined) ?? "nobody";
+  };
+  const note = (chair: Chair): string => {
+    const songs = missing.get(chair.id) ?? 0;
+    return [
+      absent.has(seatOn(gig, chair) ?? "") ? `${nameOf(chair)} is away that day: seat somebody else` : "",
+      songs === 0 ? "" : `nobody on it in ${songs === 1 ? "1 song" : `${songs} songs`}`,
+    ]
+      .filter((part) => part !== "")
+      .join(" · ");
   };
   const depOn = (chair: Chair): Person | null => {
     const seat = seatOn(gig, chair);

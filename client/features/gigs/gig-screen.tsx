@@ -4,6 +4,8 @@ import { dayText } from "#client/pieces/day-text.ts";
 import { boardLink } from "#client/pieces/links.ts";
 import { useAct } from "#client/pieces/use-act.ts";
 import { useHref } from "#client/pieces/use-href.ts";
+import { useMissing } from "#client/pieces/use-missing.ts";
+import { useNames } from "#client/pieces/use-names.ts";
 import { useAuthor, useViewpoint, useWholeBoard } from "#client/store/hooks.ts";
 import { Button } from "#client/ui/button.tsx";
 import { Dialog } from "#client/ui/dialog.tsx";
@@ -13,6 +15,7 @@ import { PageHeading } from "#client/ui/page-heading.tsx";
 import { TextLink } from "#client/ui/text-link.tsx";
 import type { Gig } from "#shared/board/band.ts";
 import { cancelGig, restoreGig } from "#shared/commands/remove-record.ts";
+import { missingWords } from "#shared/selectors/evenings.ts";
 import { GigForm } from "./gig-form.tsx";
 import { GigLineUp } from "./gig-line-up.tsx";
 import { GigOrder } from "./gig-order.tsx";
@@ -104,6 +107,21 @@ const Tools = ({ gig, ahead }: { readonly gig: Gig; readonly ahead: boolean }) =
   );
 };
 
+/** Leads to the line-up, where somebody else is seated. */
+const MissingThere = ({ gig }: { readonly gig: Gig }) => {
+  const words = missingWords(useMissing(gig.date, gig), useNames());
+  if (words === "") return null;
+  const show = () => document.getElementById("line-up")?.scrollIntoView();
+  return (
+    <p className="mb-4 flex flex-wrap items-center gap-x-4 gap-y-1 text-accent">
+      {words}.
+      <Button tone="quiet" onClick={show}>
+        Seat somebody that night
+      </Button>
+    </p>
+  );
+};
+
 /** One gig: how much of it stands, what is played in which order, and by whom. */
 export const GigScreen = ({ gig: id }: { readonly gig: string }) => {
   const reading = useGig(id);
@@ -128,6 +146,7 @@ export const GigScreen = ({ gig: id }: { readonly gig: string }) => {
           ) : null
         }
       />
+      {ahead ? <MissingThere gig={gig} /> : null}
       <GigOrder reading={reading} ahead={ahead} />
       <GigLineUp gig={gig} outlook={outlook} />
       <Tools gig={gig} ahead={ahead} />

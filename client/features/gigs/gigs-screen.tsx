@@ -3,6 +3,7 @@ import { useState } from "react";
 import { useLocation } from "wouter";
 import { dayText } from "#client/pieces/day-text.ts";
 import { gigLink } from "#client/pieces/links.ts";
+import { MissingLine } from "#client/pieces/missing-line.tsx";
 import { RemovedList } from "#client/pieces/removed-list.tsx";
 import { useHref } from "#client/pieces/use-href.ts";
 import { useAuthor, useGigs, useViewpoint } from "#client/store/hooks.ts";
@@ -14,6 +15,7 @@ import { PageHeading } from "#client/ui/page-heading.tsx";
 import type { Gig } from "#shared/board/band.ts";
 import { restoreGig } from "#shared/commands/remove-record.ts";
 import { GigForm } from "./gig-form.tsx";
+import { RehearsalsSection } from "./rehearsals-section.tsx";
 import { useGig } from "./use-gig.ts";
 
 const Stands = ({ gig }: { readonly gig: string }) => {
@@ -43,7 +45,12 @@ const GigRow = ({
   return (
     <ListRow
       href={href(gigLink(gig.id))}
-      note={`${dayText(gig.date, today)} · ${facts.filter((fact) => fact !== "").join(" · ")}`}
+      note={
+        <>
+          {`${dayText(gig.date, today)} · ${facts.filter((fact) => fact !== "").join(" · ")}`}
+          {ahead ? <MissingLine day={gig.date} gig={gig} /> : null}
+        </>
+      }
       trail={ahead ? <Stands gig={gig.id} /> : null}
     >
       {gig.name || gig.place || "A gig without a name"}
@@ -80,6 +87,7 @@ export const GigsScreen = () => {
           ))}
         </ul>
       )}
+      <RehearsalsSection />
       {behind.length === 0 ? null : (
         <Accordion
           summary={`Past gigs: ${behind.length}`}
