@@ -16,6 +16,7 @@ import { SECOND_HALF } from "./season/second-half.ts";
 import { seasonCalendar } from "./season-calendar.ts";
 import { seedBand } from "./seed-band.ts";
 import { seedDetails } from "./seed-details.ts";
+import { seedEvenings } from "./seed-evenings.ts";
 import { seedGigs } from "./seed-gigs.ts";
 import { seedHomework, seedNights, seedRehearsals } from "./seed-log.ts";
 import { seedNothingSpecial, seedRulings, seedSong } from "./seed-songs.ts";
@@ -41,6 +42,7 @@ export const seedDemo = (ydoc: Y.Doc, now: number, timeZone: string): void => {
   seedRehearsals(seeder, [...FIRST_HALF, ...SECOND_HALF]);
   seedNights(seeder, NIGHTS_BEHIND);
   seedHomework(seeder, DEMO_HOMEWORK);
+  seedEvenings(seeder);
   seedDrawings(seeder);
   runner.close();
 };
