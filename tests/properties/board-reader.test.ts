@@ -8,7 +8,7 @@ import * as Y from "yjs";
 import type { Board, SongFile } from "#shared/board/board.ts";
 import { type BoardDocument, createBoardDocument } from "#shared/document/board-document.ts";
 import { createBoardReader, readBoard } from "#shared/document/read/board-reader.ts";
-import { chairsOfBody, songOfBody } from "#shared/document/read/read-card.ts";
+import { namesChair, songOfBody } from "#shared/document/read/read-card.ts";
 import { ROOT_MAP_NAMES } from "#shared/document/root-maps.ts";
 import { laws } from "#tests/support/fuzz.ts";
 import { FOUNDATION, litter, playOn, rolls } from "#tests/support/random-steps.ts";
@@ -22,7 +22,15 @@ const mentions = (touched: ReadonlySet<string>, file: SongFile, document: BoardD
   [...touched].some((key) => songOfBody(document.get("questions", key)) === file.song.id) ||
   [...touched].some((card) => songOfBody(document.get("cards", `${card}/body`)) === file.song.id) ||
   [...document.entries("cards")].some(
-    ([, body]) => songOfBody(body) === file.song.id && chairsOfBody(body).some((chair) => touched.has(chair)),
+    ([key, body]) =>
+      songOfBody(body) === file.song.id &&
+      namesChair(
+        new Map([
+          ["body", body],
+          ["grid", document.get("cards", `${key.slice(0, key.lastIndexOf("/"))}/grid`)],
+        ]),
+        touched,
+      ),
   );
 
 describe("the reader", () => {

@@ -1,5 +1,6 @@
 import { useMemo } from "react";
 import { useLocation } from "wouter";
+import { DrawnView } from "#client/pieces/drawn-view.tsx";
 import { practiceLink } from "#client/pieces/links.ts";
 import { useHref } from "#client/pieces/use-href.ts";
 import { useNames } from "#client/pieces/use-names.ts";
@@ -87,6 +88,7 @@ const Practising = ({ member, detail }: PractisingProps) => {
       </p>
       <p className="text-display laptop:text-figure">{card.text || "a detail without words"}</p>
       {card.right === "" ? null : <p className="mt-1 text-title">→ {card.right}</p>}
+      <DrawnView card={card} metre={file.song.metre} large />
       {partners === null ? null : <p className="mt-2 text-quiet">{partners}</p>}
       <ClickPanel click={click} ground={ground}>
         <OutcomeBar file={file} line={line} member={member} onDone={goOn} />

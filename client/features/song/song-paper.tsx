@@ -1,4 +1,5 @@
 import { Partner } from "#client/pieces/detail-line.tsx";
+import { DrawnView } from "#client/pieces/drawn-view.tsx";
 import { TakeLine } from "#client/pieces/take-line.tsx";
 import { useBand } from "#client/store/hooks.ts";
 import type { SongView } from "#client/store/song-view.ts";
@@ -54,6 +55,7 @@ const Detail = ({ line, view }: { readonly line: DetailLine; readonly view: Song
       </span>
       <span className={card.weight === "must" ? "block font-semibold" : "block"}>{card.text}</span>
       {card.right === "" ? null : <span className="block text-quiet">→ {card.right}</span>}
+      <DrawnView card={card} metre={view.file.song.metre} />
       <span className="flex flex-wrap gap-x-3 text-quiet">
         {standings.map((standing) => (
           <Partner key={standing.chair} standing={standing} names={view.names} />

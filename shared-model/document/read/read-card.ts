@@ -15,11 +15,15 @@ export const songOfBody = (raw: unknown): string | null => {
   return typeof raw.song === "string" ? raw.song : null;
 };
 
-/** The chairs a card's raw body names, without decoding the rest. */
-export const chairsOfBody = (raw: unknown): readonly string[] => {
-  if (typeof raw !== "object" || raw === null || !("chairs" in raw) || !Array.isArray(raw.chairs)) return [];
-  return raw.chairs.filter((chair): chair is string => typeof chair === "string");
+const listIn = (raw: unknown, name: string): readonly unknown[] => {
+  const list: unknown = typeof raw === "object" && raw !== null ? Reflect.get(raw, name) : undefined;
+  return Array.isArray(list) ? list : [];
 };
+
+/** True when a card's raw keys name one of the chairs, as its own or in its grid; decodes nothing. */
+export const namesChair = (raw: Raw, columns: ReadonlySet<string>): boolean =>
+  listIn(raw.get("body"), "chairs").some((chair) => columns.has(String(chair))) ||
+  listIn(raw.get("grid"), "rows").some((row) => columns.has(String(Reflect.get(Object(row), "chair"))));
 
 type Mark = TextMark & { readonly writer: string };
 

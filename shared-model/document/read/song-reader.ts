@@ -5,7 +5,7 @@ import type { RootMap } from "../root-maps.ts";
 import type { IssueLog } from "./decode.ts";
 import { createHoming } from "./homed-records.ts";
 import type { KeyIndex } from "./key-index.ts";
-import { chairsOfBody, readCard, songOfBody } from "./read-card.ts";
+import { namesChair, readCard, songOfBody } from "./read-card.ts";
 import { readQuestion } from "./read-question.ts";
 import { readCastings, readRuling, readSections, readSong } from "./read-song.ts";
 import { readStatuses } from "./read-status.ts";
@@ -133,13 +133,11 @@ export const createSongReader = (
     shelfOf,
   );
 
-  /** Cards whose body names one of the chairs. */
+  /** Cards that name one of the chairs. */
   const cardsOn = (columns: ReadonlySet<string>): readonly string[] =>
     columns.size === 0
       ? []
-      : [...index.cards.groups()].filter((card) =>
-          chairsOfBody(index.cards.group(card).get("body")).some((chair) => columns.has(chair)),
-        );
+      : [...index.cards.groups()].filter((card) => namesChair(index.cards.group(card), columns));
 
   const publishAll = (previous: ReadonlyMap<string, SongFile> | undefined): ReadonlyMap<string, SongFile> => {
     const changed = [...shelves].filter(
