@@ -92,6 +92,7 @@ export const openCatchUp = async (options: CatchUpOptions): Promise<CatchUpStore
     member,
     writer,
     from: dayOf(since, board.band.timeZone),
+    since,
   });
   const factsOf = (board: Board, since: number): Known =>
     knownFrom(concerning(board, whoseOn(board, since), kept.known));

@@ -27,7 +27,8 @@ const play = (steps: readonly Roll[], from?: Y.Doc): Y.Doc => {
   return ydoc;
 };
 const boardOf = (ydoc: Y.Doc): Board => readBoard(createBoardDocument(ydoc));
-const knowledge = (board: Board): Known => knownFrom(concerning(board, { ...whose, from: FROM }));
+const knowledge = (board: Board): Known =>
+  knownFrom(concerning(board, { ...whose, from: FROM, since: SINCE }));
 const digest = (board: Board, known: Known, asOf = SINCE + 3 * DAY): Digest =>
   digestOf({ board, known, whose, since: SINCE, asOf });
 

@@ -11,10 +11,15 @@ import type { Digest } from "#shared/selectors/catch-up/digest.ts";
 
 export const NOON = Date.UTC(2026, 2, 2, 12);
 
-/** The demo band's document. */
+let seeded: Uint8Array | null = null;
+
+/** The demo band's document, worked out once a file. */
 export const demoDocument = (): Y.Doc => {
   const ydoc = new Y.Doc();
-  seedDemo(ydoc, NOON, "Europe/Lisbon");
+  if (seeded === null) {
+    seedDemo(ydoc, NOON, "Europe/Lisbon");
+    seeded = Y.encodeStateAsUpdate(ydoc);
+  } else Y.applyUpdate(ydoc, seeded);
   return ydoc;
 };
 

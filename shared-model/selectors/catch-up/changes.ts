@@ -173,9 +173,16 @@ export const changesOf = (
       const [chair] = differing(listOf(change.before, "chairs"), listOf(change.after, "chairs"));
       return `chair:${chair}`;
     }
-    const song = families.get(`song:${(change.after ?? change.before)?.song}`)?.change;
-    if (song === undefined || change.kind === "question" || !followsSong(change, song)) return change.key;
-    return headOf(song);
+    // A ruling or a question that came is no mere follower: it is to be read, and somebody waits.
+    const isToRead = fateOf(change) === "came" && (change.kind === "question" || change.kind === "ruling");
+    if (fateOf(change) === "changed") return change.key;
+    const value = change.after ?? change.before;
+    const song = families.get(`song:${value?.song}`)?.change;
+    const waits = isToRead && change.kind === "question";
+    if (song !== undefined && !waits && followsSong(change, song)) return headOf(song);
+    const card = change.kind === "mark" ? change.id : value?.card;
+    const detail = change.kind === "detail" ? undefined : families.get(`detail:${card}`)?.change;
+    return detail === undefined || isToRead || fateOf(detail) === "changed" ? change.key : headOf(detail);
   };
   for (const change of left) {
     const head = headOf(change);

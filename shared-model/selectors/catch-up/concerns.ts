@@ -56,13 +56,14 @@ const fact = (kind: FactKind, id: Id, record: object, own: Fact["own"] = never):
 const isMine = (card: Pick<Card, "chairs">, chairs: readonly Id[]): boolean =>
   card.chairs.some((chair) => chairs.includes(chair));
 
-const detailFact = (card: Card, member: Id): Fact => {
-  const { id, order: _order, versions, createdBy, createdAt: _createdAt, chairs, ...entries } = card;
+const detailFact = (card: Card, { member, since }: Whose): Fact => {
+  const { id, order: _order, versions, createdBy, createdAt, chairs, ...entries } = card;
   const wordings = [...new Set(versions.text.map(({ text }) => text))].sort();
   const record = { ...entries, chairs: [...chairs].sort(), wordings: wordings.length > 1 ? wordings : [] };
   return fact("detail", id, record, (entry, isNew) => {
     if (entry === "text" || entry === "right") return (versions[entry][0]?.by ?? createdBy) === member;
-    return isNew && createdBy === member;
+    // What they spotted before their last look and others have placed since is news.
+    return isNew && createdBy === member && createdAt >= since;
   });
 };
 
@@ -127,7 +128,7 @@ export function* songFacts(board: Board, file: SongFile, whose: Whose): Generato
   if (chairs.length === 0) return;
   yield songFact(file, chairs);
   const mine = file.cards.filter((card) => isMine(card, chairs));
-  for (const card of mine) yield detailFact(card, member);
+  for (const card of mine) yield detailFact(card, whose);
   for (const card of [
     ...mine.map(({ id }) => id),
     ...chairs.map((chair) => partCardId(file.song.id, chair)),

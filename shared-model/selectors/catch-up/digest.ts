@@ -42,7 +42,7 @@ export interface Digest {
 export interface DigestQuestion {
   readonly board: Board;
   readonly known: Known;
-  readonly whose: Omit<Whose, "from">;
+  readonly whose: Omit<Whose, "from" | "since">;
   /** Moment (ms) of the last look: when everything was understood, or the device first had the board. */
   readonly since: number;
   /** Moment (ms) it is read. */
@@ -106,7 +106,7 @@ export function* digesting({
   since,
   asOf,
 }: DigestQuestion): Generator<undefined, Digest> {
-  const me: Whose = { ...whose, from: bandDay(board, since) };
+  const me: Whose = { ...whose, from: bandDay(board, since), since };
   const facts = new Map<string, Fact>();
   for (const fact of concerning(board, me, known)) {
     facts.set(fact.key, fact);

@@ -35,6 +35,8 @@ export interface Whose {
   readonly writer: Id;
   /** Band's day of the last look; older dates are left out. */
   readonly from: Day;
+  /** Moment (ms) of the last look. */
+  readonly since: number;
 }
 
 export const PRESENT = "is";

@@ -98,7 +98,14 @@ const ruling = (change: Change, telling: Telling): Told => {
     group: "rulings",
     rank: 100,
     title: card === undefined ? titleOf(file) : `${titleOf(file)} · ${cardName(file as SongFile, card)}`,
-    fate: change.fate === "went" ? "withdrawn" : again ? "learn it again" : "",
+    fate:
+      change.fate === "went"
+        ? found === undefined
+          ? "withdrawn"
+          : "no longer about a detail of yours"
+        : again
+          ? "learn it again"
+          : "",
     lines: [change.fate === "went" ? { ...said, before: text(value, "text") } : said],
     why: text(value, "why"),
     who: by(namesOf(telling.board), found?.by),
@@ -180,7 +187,9 @@ const question = (change: Change, telling: Telling): Told => {
     title: titleOf(file),
     fate:
       change.fate === "went"
-        ? "withdrawn"
+        ? found === undefined
+          ? "withdrawn"
+          : "no longer for you"
         : isMine
           ? "answered"
           : answers.length > 0

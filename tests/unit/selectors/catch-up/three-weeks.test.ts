@@ -10,7 +10,7 @@ const away = threeWeeks();
 const digestFor = (member: string): Digest => {
   const whose = { member, writer: "my phone" };
   const from = dayOf(away.left, away.before.band.timeZone);
-  const known = knownFrom(concerning(away.before, { ...whose, from }));
+  const known = knownFrom(concerning(away.before, { ...whose, from, since: away.left }));
   return digestOf({ board: away.after, known, whose, since: away.left, asOf: away.back });
 };
 const members = [...away.before.people.values()].filter(({ dep }) => !dep).map(({ id }) => id);
