@@ -183,7 +183,7 @@ const question = (change: Change, telling: Telling): Told => {
   return {
     ...NOTHING,
     group: "questions",
-    rank: change.fate === "went" ? 30 : isMine ? 80 : answers.length > 0 ? 50 : toMe ? 94 : 84,
+    rank: change.fate === "went" ? 30 : isMine ? 80 : answers.length > 0 ? 50 : toMe ? 96 : 92,
     title: titleOf(file),
     fate:
       change.fate === "went"
@@ -301,7 +301,13 @@ const dated = (change: Change, telling: Telling): Told => {
   return {
     ...NOTHING,
     group: "dates",
-    rank: isOver ? 12 : change.fate === "went" || change.entries.includes("date") ? 95 : 70,
+    rank: isOver
+      ? 12
+      : change.fate === "went" || change.entries.includes("date")
+        ? 95
+        : onBoard && change.fate === "came"
+          ? 91
+          : 70,
     title: `${what} · ${said}`,
     fate: isOver ? [fate, "over by now"].filter((part) => part !== "").join(", ") : fate,
     lines: change.fate === "went" ? [] : linesFor(facts, telling),
