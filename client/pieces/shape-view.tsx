@@ -37,7 +37,7 @@ export const ShapeView = ({ shape, large = false }: ShapeViewProps) => {
   const strings = shape.frets.length;
   const right = SIDE + (strings - 1) * GAP;
   const bottom = TOP + count * FRET;
-  const [width, height] = [right + 40, bottom + 10];
+  const [width, height] = [right + 48, bottom + 10];
   const remark = shapeRemark(shape);
   return (
     <figure className="my-2 break-inside-avoid">
@@ -64,7 +64,7 @@ export const ShapeView = ({ shape, large = false }: ShapeViewProps) => {
           />
         ))}
         {first === 1 ? null : (
-          <text x={right + 10} y={TOP + FRET / 2 + 5} className="fill-quiet text-[13px]">
+          <text x={right + 16} y={TOP + FRET / 2 + 5} className="fill-quiet text-[13px]">
             {first} fr
           </text>
         )}

@@ -14,7 +14,7 @@ import { useStretches } from "./use-stretches.ts";
 const ADVICE = [
   "Wear plugs, and put them in before it is loud: taken out for part of the time they help far less.",
   "Take breaks somewhere quiet. Half the time is half the share.",
-  "Step away from drums, cymbals and horns, turn down, point amplifiers at ears instead of knees: 3 dB less lasts twice as long.",
+  "Step away from drums, cymbals and horns, and turn down: 3 dB less lasts twice as long. An amplifier that stands at the height of its player's ears can be set lower.",
 ] as const;
 
 /** How much of a day's guide for loud sound an evening uses up, from levels that somebody read off a meter. */
