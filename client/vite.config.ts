@@ -31,7 +31,7 @@ export default defineConfig({
             { name: "sync", test: /node_modules[\\/](yjs|lib0|y-protocols|y-websocket|y-indexeddb)[\\/]/ },
             // A screen's own feature stays with the screen, and a phone that opens at another does without it.
             {
-              name: partFor("first", [here("./main.tsx"), here("./features/my-parts/my-parts-screen.tsx")]),
+              name: partFor("first", [here("./main.tsx"), here("./app/my-parts-route.tsx")]),
               test: /^(?!.*client[\\/]features)/,
             },
             // What many later screens share travels together, in one part instead of twenty.

@@ -70,7 +70,7 @@ const tickable = async (page: Page): Promise<number> => {
 };
 
 const measureSizes = ({ client }: Bench): void => {
-  const phone = weightOf(client, "my-parts-screen");
+  const phone = weightOf(client, "my-parts-route");
   report("phone bundle, kB gzip", { js: phone.js, css: phone.css, files: phone.files.length });
   const more = Object.fromEntries(
     ["board-route", "score-route", "song-route", "part-route", "songs-screen", "gigs-screen", "gig-route"]

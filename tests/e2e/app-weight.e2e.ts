@@ -16,7 +16,7 @@ const SCREEN_JS = 60;
 
 test("a phone loads no more than it did before a detail can be marked", () => {
   const { client } = inject("built");
-  const phone = weightOf(client, "my-parts-screen");
+  const phone = weightOf(client, "my-parts-route");
   expect(phone.js).toBeLessThanOrEqual(PHONE_JS);
   expect(phone.css).toBeLessThanOrEqual(PHONE_CSS);
   expect(phone.files.length).toBeGreaterThan(5);

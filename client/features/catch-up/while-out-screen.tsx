@@ -101,7 +101,7 @@ const News = ({ member, catchUp, state, digest }: NewsProps) => {
             : `${fresh.length} more changes have come: show them`}
         </Button>
       )}
-      {open.length === 0 ? null : (
+      {open.length < 2 ? null : (
         <Button
           tone="main"
           size="room"
