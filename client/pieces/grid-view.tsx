@@ -1,6 +1,7 @@
 import { useChairs } from "#client/store/hooks.ts";
 import type { Chair } from "#shared/board/band.ts";
-import { type Grid, type GridRow, type Hit, hitAt } from "#shared/board/grid.ts";
+import type { Grid, GridRow, Hit } from "#shared/board/grid.ts";
+import { hitAt } from "#shared/board/grid-reading.ts";
 import { type Counting, countingOf, gridWords } from "#shared/music/grid-words.ts";
 
 export interface GridViewProps {

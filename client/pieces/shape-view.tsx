@@ -1,4 +1,5 @@
-import { heldFrets, type Shape, shapeRemark } from "#shared/board/grid.ts";
+import type { Shape } from "#shared/board/grid.ts";
+import { heldFrets, shapeRemark } from "#shared/board/grid-reading.ts";
 import { fretsText, shapeWords } from "#shared/music/grid-words.ts";
 
 export interface ShapeViewProps {

@@ -1,5 +1,5 @@
 import * as v from "valibot";
-import { gridFault, shapeFault } from "../board/grid.ts";
+import { gridFault, shapeFault } from "../board/grid-reading.ts";
 import type { Json } from "../document/board-document.ts";
 import { GRID, id, SHAPE } from "../document/schema.ts";
 import { cardExists, chairExists, firstOf } from "./checks.ts";

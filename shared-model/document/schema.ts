@@ -5,7 +5,7 @@
 import * as v from "valibot";
 import { INSTRUMENTS } from "../board/band.ts";
 import { CARD_KINDS, RULING_SOURCES, WEIGHTS } from "../board/card.ts";
-import { type Grid, gridFault, type Shape, STRINGS_MOST, shapeFault } from "../board/grid.ts";
+import { faultInGrid, faultInShape, type Grid, type Shape, STRINGS_MOST } from "../board/grid.ts";
 import { ID_MAX } from "../board/ids.ts";
 import { PINS, type PlannedBlock, USUAL_EVENING } from "../board/rehearsal.ts";
 import { STAGES } from "../board/song.ts";
@@ -246,7 +246,7 @@ export type CardBody = v.InferOutput<typeof CARD_BODY>;
 
 const ROWS_MAX = 64;
 
-/** The entries of a grid and of a shape, before `gridFault` and `shapeFault` say whether they make one. */
+/** The entries of a grid and of a shape, before `faultInGrid` and `faultInShape` say whether they make one. */
 export const GRID = v.object({
   steps: v.number(),
   perBeat: v.number(),
@@ -265,7 +265,7 @@ export const CARD_SIDES = {
     v.nullable(
       v.pipe(
         GRID,
-        v.check((grid) => gridFault(grid) === null, "this is no grid"),
+        v.check((grid) => faultInGrid(grid) === null, "this is no grid"),
       ),
     ),
     null,
@@ -274,7 +274,7 @@ export const CARD_SIDES = {
     v.nullable(
       v.pipe(
         SHAPE,
-        v.check((shape) => shapeFault(shape) === null, "this is no shape"),
+        v.check((shape) => faultInShape(shape) === null, "this is no shape"),
       ),
     ),
     null,

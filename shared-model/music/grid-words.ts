@@ -1,5 +1,6 @@
 /** Grids and shapes in words, for ears, paper and the history: `Drums on 1, 2 and, 4`. */
-import { FRET_MOST, type Grid, type GridRow, type Hit, hitAt, type Shape } from "../board/grid.ts";
+import { FRET_MOST, type Grid, type GridRow, type Hit, type Shape } from "../board/grid.ts";
+import { hitAt } from "../board/grid-reading.ts";
 import type { Id } from "../board/ids.ts";
 import { beatsPerBar, isCompound, type Metre, parseMetre } from "./metre.ts";
 

@@ -1,7 +1,8 @@
 /** A grid and a shape while somebody writes them: what there is at first, and what each hand movement makes of it. */
 import type { Chair } from "../board/band.ts";
 import type { CardKind } from "../board/card.ts";
-import { type Grid, type Hit, hitAt, type Shape, STEPS_LEAST, STEPS_MOST } from "../board/grid.ts";
+import { type Grid, type Hit, type Shape, STEPS_LEAST, STEPS_MOST } from "../board/grid.ts";
+import { hitAt } from "../board/grid-reading.ts";
 import type { Id } from "../board/ids.ts";
 import { beatsPerBar, isCompound, type Metre, parseMetre } from "../music/metre.ts";
 

@@ -1,7 +1,8 @@
 /** Grids and shapes: whatever stands in a document is read or left out, and writing one by hand never breaks it. */
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { type Grid, gridFault, HITS, nextHit, type Shape, shapeFault } from "#shared/board/grid.ts";
+import { type Grid, HITS, type Shape } from "#shared/board/grid.ts";
+import { gridFault, nextHit, shapeFault } from "#shared/board/grid-reading.ts";
 import { fretsText, gridWords, readFrets, shapeWords } from "#shared/music/grid-words.ts";
 import * as drafts from "#shared/selectors/grid-draft.ts";
 import { NOON, smallBand } from "#tests/support/command-bench.ts";

@@ -5,7 +5,8 @@ import { useChairs } from "#client/store/hooks.ts";
 import { Button } from "#client/ui/button.tsx";
 import { IconButton } from "#client/ui/icon-button.tsx";
 import { Select } from "#client/ui/select.tsx";
-import { type Grid, hitAt, nextHit } from "#shared/board/grid.ts";
+import type { Grid } from "#shared/board/grid.ts";
+import { hitAt, nextHit } from "#shared/board/grid-reading.ts";
 import { countingOf, gridWords, HIT_WORDS } from "#shared/music/grid-words.ts";
 import {
   divided,

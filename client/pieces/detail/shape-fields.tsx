@@ -13,8 +13,8 @@ import {
   type Shape,
   STRINGS_LEAST,
   STRINGS_MOST,
-  shapeFault,
 } from "#shared/board/grid.ts";
+import { shapeFault } from "#shared/board/grid-reading.ts";
 import { fretsText, readFrets } from "#shared/music/grid-words.ts";
 import { emptyShape, withFinger, withFret, withFrets, withStrings } from "#shared/selectors/grid-draft.ts";
 

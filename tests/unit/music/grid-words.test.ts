@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
-import { gridFault, type Shape, shapeFault, shapeRemark } from "#shared/board/grid.ts";
+import type { Shape } from "#shared/board/grid.ts";
+import { gridFault, shapeFault, shapeRemark } from "#shared/board/grid-reading.ts";
 import { countingOf, fretsText, gridWords, readFrets, shapeWords } from "#shared/music/grid-words.ts";
 
 const nameOf = (chair: string): string => (chair === "dr" ? "Kick" : "Bass");
