@@ -170,6 +170,7 @@ test("a choice is one tab stop, and arrows move it", async () => {
 test("an undo stays open for 10 seconds, and longer under the pointer", async () => {
   const page = await openGallery(LAPTOP);
   await page.clock.install();
+  await page.clock.pauseAt(Date.now() + 1000);
   const undo = page.getByRole("button", { name: "Undo" });
   const mark = page.getByRole("button", { name: "Mark a detail" });
   await mark.click();

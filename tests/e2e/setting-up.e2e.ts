@@ -27,6 +27,12 @@ const titles = (page: Page, group: string): Promise<readonly string[]> =>
     .locator("li a > span:not(.caption)")
     .evaluateAll((rows) => rows.map((row) => row.firstChild?.textContent ?? ""));
 
+/** On a phone what just happened lies over the end of a screen, until it is read or dismissed. */
+const dismissAll = async (page: Page): Promise<void> => {
+  const dismiss = page.getByRole("button", { name: "Dismiss" });
+  while ((await dismiss.count()) > 0) await dismiss.first().click();
+};
+
 const SCREENS: readonly (readonly [name: string, query: string, hash: string])[] = [
   ["the way in, first visit", "knows=no", "/"],
   ["the way in, bands known", "", "/"],
@@ -364,9 +370,11 @@ describe("gigs", () => {
     await dialog.getByRole("button", { name: "Plan it" }).click();
     await page.getByRole("heading", { name: "Boat House" }).waitFor();
     await page.getByText("Sun 1 March, 4 days ago").waitFor();
+    await dismissAll(page);
     await page.getByRole("button", { name: "Call it off" }).click();
     await page.getByRole("dialog").getByRole("button", { name: "Call it off" }).click();
     await page.getByRole("heading", { name: "Gigs" }).waitFor();
+    await dismissAll(page);
     await page.getByText("1 gig was called off").click();
     await page.getByRole("button", { name: "Bring back Boat House" }).waitFor();
   });
