@@ -132,6 +132,54 @@ export const seen = (board: Board, me: string, from: string, oldest: number): Re
     }
   }
   for (const chair of board.chairs) if (chair.holder === me) put(`chair:${chair.id}`, chair.name);
+  const isDep = board.people.get(me)?.dep ?? true;
+  const plays = (song: string, chair: string, gig: Board["gigs"][number] | null): boolean => {
+    const file = board.songs.get(song);
+    return (
+      file !== undefined && file.castings.get(chair)?.plays !== false && sits(board, file, chair, gig) === me
+    );
+  };
+  const chairs = board.chairs.map(({ id }) => id);
+  for (const gig of board.gigs) {
+    const usual = (chair: string) => board.chairs.find(({ id }) => id === chair)?.holder;
+    const mine = gig.songs.filter(({ song }) => chairs.some((chair) => plays(song, chair, gig)));
+    const seats = chairs.filter(
+      (chair) =>
+        (gig.lineUp.has(chair) ? gig.lineUp.get(chair) : usual(chair)) === me ||
+        gig.songs.some(({ song }) => plays(song, chair, gig)),
+    );
+    if (gig.date >= from && (!isDep || seats.length > 0))
+      put(
+        `gig:${gig.id}`,
+        gig.name,
+        gig.place,
+        gig.date,
+        gig.minutes,
+        seats,
+        mine.map(({ song, key, tempo }) => [song, key, tempo]),
+      );
+  }
+  for (const evening of board.rehearsals) {
+    const standIn = [...evening.standIns].filter(([, person]) => person === me).map(([chair]) => chair);
+    if (evening.day < from || (isDep && standIn.length === 0)) continue;
+    const { place, start, booked, setUp, pause, packDown, gig, plan, attendance } = evening;
+    const mine = plan.filter(({ song }) => chairs.some((chair) => plays(song, chair, null)));
+    put(
+      `rehearsal:${evening.day}`,
+      place,
+      start,
+      booked,
+      setUp,
+      pause,
+      packDown,
+      gig,
+      mine.map(({ song, runs }) => [song, runs]),
+      sorted(standIn),
+      attendance.get(me) ?? null,
+    );
+  }
+  for (const { id, person, from: first, to } of board.aways)
+    if (person === me && to >= from) put(`away:${id}`, first, to);
   const { cardsShown: _c, ...numbers } = board.band.settings;
   put("band:band", board.band.tuning, board.band.timeZone, numbers);
   return out;
