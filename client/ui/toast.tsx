@@ -105,7 +105,9 @@ const LiveRegion = ({ children }: { readonly children: ReactNode }) => (
     aria-live="polite"
     className="no-print pointer-events-none fixed inset-x-0 bottom-[calc(4.75rem+env(safe-area-inset-bottom,0px))] z-40 mx-auto w-full max-w-lg px-3 laptop:bottom-4"
   >
-    <ol className="flex flex-col gap-2">{children}</ol>
+    <ol data-toasts className="flex flex-col gap-2">
+      {children}
+    </ol>
   </section>
 );
 

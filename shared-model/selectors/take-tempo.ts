@@ -12,6 +12,14 @@ export const besideTarget = (tempo: number, target: number | null): string => {
   return `${Math.abs(off)} % ${off > 0 ? "over" : "under"} ${target}`;
 };
 
+/** At a glance, in whole percent: `+3 % fast`, `−2 % slow`, `on it`; empty without a target. */
+export const offWords = (tempo: number, target: number | null): string => {
+  if (target === null) return "";
+  const off = Math.round(distancePercent(tempo, target));
+  if (off === 0) return "on it";
+  return off > 0 ? `+${off} % fast` : `−${-off} % slow`;
+};
+
 /** `2.7 % faster from start to end`, `steady from start to end`; empty unless both were measured. */
 export const driftWords = (start: number | null, end: number | null): string => {
   if (start === null || end === null) return "";

@@ -13,7 +13,7 @@ import { withdrawTake } from "#shared/commands/flag-slip.ts";
 import { type EveningTake, eveningLog, loggedBy } from "#shared/selectors/evening-log.ts";
 import { FlagSlips } from "./flag-slips.tsx";
 
-/** What was played today, newest first: open to a slip that comes to mind later, and to being taken back. */
+/** What was played today, in the order of playing, so that a new take moves none: open to a slip that comes to mind later, and to being taken back. */
 export const EveningLog = () => {
   const songs = useSongs();
   const gigs = useGigs();
@@ -22,7 +22,7 @@ export const EveningLog = () => {
   const [{ today }] = useViewpoint();
   const [flagging, setFlagging] = useState<{ readonly song: string; readonly take: string } | null>(null);
   const takes = useMemo(
-    () => eveningLog(songs.values(), { day: today, gigs, timeZone, member }),
+    () => eveningLog(songs.values(), { day: today, gigs, timeZone, member }).toReversed(),
     [songs, gigs, timeZone, member, today],
   );
   return (

@@ -1,4 +1,8 @@
+import ArrowRight from "lucide-react/icons/arrow-right";
+import { roomLink } from "#client/pieces/links.ts";
+import { useHref } from "#client/pieces/use-href.ts";
 import { useAuthor } from "#client/store/hooks.ts";
+import type { Song } from "#shared/board/song.ts";
 import { FEELS } from "#shared/board/take.ts";
 import type { OpenTake } from "./use-take.ts";
 
@@ -8,9 +12,16 @@ const EXPLAINED = {
   stopped: "broke off",
 } as const;
 
+export interface ResultBarProps {
+  readonly take: OpenTake;
+  /** The song that comes next; null = none. */
+  readonly next: Song | null;
+}
+
 /** Stays within the thumb's reach: one tap logs the take. The sentence below says what it will log. */
-export const ResultBar = ({ take }: { readonly take: OpenTake }) => {
+export const ResultBar = ({ take, next }: ResultBarProps) => {
   const { role } = useAuthor();
+  const href = useHref();
   if (role === "guest")
     return <p className="py-4 text-quiet">You are looking on; a joining link lets you log.</p>;
   const { fault, joins, words } = take;
@@ -20,12 +31,22 @@ export const ResultBar = ({ take }: { readonly take: OpenTake }) => {
       data-thumb-bar
       className="no-print sticky bottom-[calc(4rem+env(safe-area-inset-bottom,0px))] z-10 -mx-4 mt-4 border-t border-control bg-ground px-4 pt-3 laptop:bottom-0 laptop:mx-0 laptop:px-0"
     >
-      {joins === null ? null : <p className="pb-2 text-accent">{joins}</p>}
+      {next === null ? null : (
+        <a
+          data-room-stop
+          href={href(roomLink(next.id))}
+          className="mb-2 flex min-h-14 items-center justify-end gap-2 rounded-edge border border-control px-3 hover:border-ink lefty:flex-row-reverse"
+        >
+          <span className="min-w-0 truncate">Next: {next.title}</span>
+          <ArrowRight aria-hidden="true" size={22} strokeWidth={1.75} />
+        </a>
+      )}
       <div className="grid grid-cols-3 gap-2">
         {FEELS.map((feel) => (
           <button
             key={feel}
             type="button"
+            data-room-stop
             disabled={fault !== null}
             aria-describedby="what-it-logs"
             title={EXPLAINED[feel]}
@@ -43,9 +64,9 @@ export const ResultBar = ({ take }: { readonly take: OpenTake }) => {
         ))}
       </div>
       {/* As high as a toast, which covers this line and never the results. */}
-      <p id="what-it-logs" className="flex min-h-[4.5rem] items-center py-1">
+      <p id="what-it-logs" className="flex min-h-[5.25rem] items-center py-1">
         {fault === null ? (
-          <span className="text-quiet">{words}</span>
+          <span className={joins === null ? "text-quiet" : "text-accent"}>{joins ?? words}</span>
         ) : (
           <span role="alert" className="text-accent">
             {fault.sentence}

@@ -46,9 +46,9 @@ export const RoomScreen = ({ song }: RoomScreenProps) => {
       ) : (
         <PickSong />
       )}
-      <EveningLog />
-      <OwnChanges />
+      <OwnChanges nothing="Nothing yet. What you tap here can be taken back from this list." />
       <HearingNote />
+      <EveningLog />
     </div>
   );
 };

@@ -1,37 +1,66 @@
-import type { ReactNode } from "react";
+import { type ReactNode, useMemo, useState } from "react";
+import { useLocation } from "wouter";
 import { LastTimeLines } from "#client/pieces/last-time-lines.tsx";
 import { roomLink } from "#client/pieces/links.ts";
 import { useHref } from "#client/pieces/use-href.ts";
 import { useNames } from "#client/pieces/use-names.ts";
-import { useAuthor, useChairs, useSongs, useViewpoint } from "#client/store/hooks.ts";
+import { useAuthor, useChairs, useRehearsal, useSongs, useViewpoint } from "#client/store/hooks.ts";
 import { Accordion } from "#client/ui/accordion.tsx";
 import { PageHeading } from "#client/ui/page-heading.tsx";
 import { TextLink } from "#client/ui/text-link.tsx";
 import type { SongFile } from "#shared/board/board.ts";
+import type { Song } from "#shared/board/song.ts";
 import { dayWords } from "#shared/lib/day-words.ts";
+import { roomPlace } from "#shared/selectors/room-order.ts";
 import { hereWords } from "#shared/selectors/seating.ts";
 import { withSlip } from "#shared/selectors/slip-choices.ts";
 import { tempoWords } from "#shared/selectors/take-tempo.ts";
+import { AwakeButton } from "./awake-button.tsx";
 import { DayAndKey } from "./day-and-key.tsx";
+import { KeysHelp } from "./keys-help.tsx";
+import { MyDetails } from "./my-details.tsx";
 import { ResultBar } from "./result-bar.tsx";
 import { SlipPicker } from "./slip-picker.tsx";
 import { TakeKind } from "./take-kind.tsx";
 import { TempoFields } from "./tempo-fields.tsx";
+import { usePedal, useRoomKeys } from "./use-room-keys.ts";
+import { useRoomPlace } from "./use-room-place.ts";
 import { type OpenTake, useTake } from "./use-take.ts";
 import { WhoIsHere } from "./who-is-here.tsx";
 
-/** One song in the room: what to know before the count-in, and one tap for how it went. */
+/** One song in the room: what to know before the count-in, one's own details, and one tap for how it went. */
 export const RoomSong = ({ file }: { readonly file: SongFile }) => {
   const take = useTake(file);
   const { member } = useAuthor();
-  const mine = useChairs().flatMap(({ id, holder }) => (holder === member ? [id] : []));
+  const chairs = useChairs();
+  const [pedal, setPedal] = usePedal();
   const { song } = file;
+  // What was so when the song was opened: news must not move what a thumb is about to hit.
+  const [opened] = useState(file);
+  const mine = useMemo(
+    () => chairs.flatMap(({ id, holder }) => (holder === member ? [id] : [])),
+    [chairs, member],
+  );
+  const around = useAround(song.id);
+  const go = useGo();
+  useRoomPlace(song.id);
+  useRoomKeys({
+    pedal,
+    log: (feel) => take.fault === null && take.log(feel),
+    next: () => around.next !== null && go(around.next.id),
+    previous: () => around.previous !== null && go(around.previous.id),
+  });
   const facts = [song.key, song.tempo === null ? "" : String(song.tempo), song.countIn];
   return (
     <>
-      <PageHeading title={song.title} above={facts.filter((fact) => fact !== "").join(" · ")} />
-      <LastTimeLines song={file} chairs={mine} />
-      <h2 className="mt-3 border-b border-control pb-1 font-semibold">Did anything slip?</h2>
+      <PageHeading
+        title={song.title}
+        above={facts.filter((fact) => fact !== "").join(" · ")}
+        aside={<AwakeButton />}
+      />
+      <LastTimeLines song={opened} chairs={mine} />
+      {member === null ? null : <MyDetails file={file} member={member} take={take} />}
+      <h2 className="mt-3 border-b border-control pb-1 font-semibold">Did anything else slip?</h2>
       <SlipPicker
         key={take.logged}
         song={file}
@@ -39,10 +68,32 @@ export const RoomSong = ({ file }: { readonly file: SongFile }) => {
         onSet={(choice, severity) => take.change({ slips: withSlip(take.draft.slips, choice, severity) })}
       />
       <MoreAboutIt file={file} take={take} />
-      <WaysOn song={song.id} />
-      <ResultBar take={take} />
+      <KeysHelp pedal={pedal} onChange={setPedal} />
+      <AllSongs />
+      <ResultBar take={take} next={around.next} />
     </>
   );
+};
+
+/** Goes to another song of the room. */
+const useGo = (): ((song: string) => void) => {
+  const [, navigate] = useLocation();
+  return (song) => navigate(roomLink(song));
+};
+
+interface Around {
+  readonly previous: Song | null;
+  readonly next: Song | null;
+}
+
+/** The songs on either side, as they were when this one was opened. */
+const useAround = (song: string): Around => {
+  const songs = useSongs();
+  const [{ gig, today }] = useViewpoint();
+  const rehearsal = useRehearsal(today);
+  const [{ previous, next }] = useState(() => roomPlace(songs, rehearsal?.plan ?? [], gig, song));
+  const there = (id: string | null): Song | null => (id === null ? null : (songs.get(id)?.song ?? null));
+  return { previous: there(previous), next: there(next) };
 };
 
 const Fold = (props: { readonly name: string; readonly value: string; readonly children: ReactNode }) => (
@@ -103,23 +154,13 @@ const dayText = (day: string, today: string): string => {
   }
 };
 
-/** Back to all songs, and on to the next one of the gig. */
-const WaysOn = ({ song }: { readonly song: string }) => {
+const AllSongs = () => {
   const href = useHref();
-  const songs = useSongs();
-  const [{ gig }] = useViewpoint();
-  const place = gig?.songs.findIndex((called) => called.song === song) ?? -1;
-  const next = place < 0 ? undefined : songs.get(gig?.songs[place + 1]?.song ?? "");
   return (
-    <p className="mt-4 flex flex-wrap gap-x-6">
+    <p className="mt-4">
       <TextLink standing href={href(roomLink())}>
         All songs
       </TextLink>
-      {next === undefined ? null : (
-        <TextLink standing href={href(roomLink(next.song.id))}>
-          Next: {next.song.title}
-        </TextLink>
-      )}
     </p>
   );
 };

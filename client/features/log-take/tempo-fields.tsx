@@ -4,7 +4,7 @@ import { NumberField } from "#client/ui/number-field.tsx";
 import { TapTempo } from "#client/ui/tap-tempo.tsx";
 import { currentTaps, TAPS_NEEDED, tempoFromTaps } from "#shared/music/tap-tempo.ts";
 import { TEMPO_MAX, TEMPO_MIN } from "#shared/music/tempo.ts";
-import { tempoWords } from "#shared/selectors/take-tempo.ts";
+import { offWords, tempoWords } from "#shared/selectors/take-tempo.ts";
 
 export interface TempoFieldsProps {
   readonly start: number | null;
@@ -27,6 +27,9 @@ const reading = (taps: readonly number[], tempo: number | null): string => {
 
 /** Taps to a tenth of a beat per minute: fine enough to tell a drift of one percent. */
 const tenth = (tempo: number | null): number | null => (tempo === null ? null : Math.round(tempo * 10) / 10);
+
+const offNow = (tempo: number | null, target: number | null): string =>
+  tempo === null ? "" : offWords(tempo, target);
 
 /** Tempo at the start and at the end, tapped along or typed, told as a distance from the target and as drift. */
 export const TempoFields = ({ start, end, target, onChange }: TempoFieldsProps) => {
@@ -58,6 +61,8 @@ export const TempoFields = ({ start, end, target, onChange }: TempoFieldsProps) 
       />
       <TapTempo
         onTap={tap}
+        size="big"
+        note={offNow(moment === "start" ? start : end, target)}
         reading={reading(taps, tenth(tempoFromTaps(taps)))}
         label={`Tap the beat, ${moment === "start" ? "as it began" : "as it ended"}`}
       />

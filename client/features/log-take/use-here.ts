@@ -1,9 +1,11 @@
+import { useMemo } from "react";
 import { step, useActTogether } from "#client/pieces/use-act.ts";
 import { useNames } from "#client/pieces/use-names.ts";
-import { useBoardStore, useRehearsal, useViewpoint } from "#client/store/hooks.ts";
+import { useAways, useBoardStore, usePeople, useRehearsal, useViewpoint } from "#client/store/hooks.ts";
 import type { Rehearsal } from "#shared/board/rehearsal.ts";
 import { sayWhoIsHere, standIn } from "#shared/commands/say-who-is-here.ts";
 import { listed } from "#shared/readiness/names.ts";
+import { eveningOn, withAways } from "#shared/selectors/evenings.ts";
 import { type PresenceChange, presenceChange, presentAt, type WhoIsHere } from "#shared/selectors/seating.ts";
 
 /** True while an evening is being played: somebody started it and nobody ended it. */
@@ -15,13 +17,19 @@ export const useHere = (day: string): readonly [WhoIsHere, (here: WhoIsHere) => 
   const store = useBoardStore();
   const names = useNames();
   const act = useActTogether();
-  const rehearsal = useRehearsal(day);
+  const said = useRehearsal(day);
+  const aways = useAways();
+  const people = usePeople();
+  const rehearsal = useMemo(
+    () => withAways({ aways, people }, said ?? eveningOn({ rehearsals: [] }, day)),
+    [aways, people, said, day],
+  );
   const [{ today }] = useViewpoint();
   const now = day === today ? store.now() : null;
   const here = presentAt(rehearsal, now);
   const change = (next: WhoIsHere): void => {
     const moment = now !== null && isPlaying(rehearsal) ? store.now() : null;
-    const { say, sit } = presenceChange(here, next, rehearsal?.attendance ?? new Map(), moment);
+    const { say, sit } = presenceChange(here, next, rehearsal.attendance, moment);
     act(
       [
         ...say.map((said) => step(sayWhoIsHere, { day, ...said })),

@@ -1,0 +1,29 @@
+import Moon from "lucide-react/icons/moon";
+import Sun from "lucide-react/icons/sun";
+import { Button } from "#client/ui/button.tsx";
+import { useAwake } from "./use-awake.ts";
+
+/** Says whether the screen stays on, and changes it. Both words take the same room. */
+export const AwakeButton = () => {
+  const [awake, want] = useAwake();
+  if (awake === "insecure" || awake === "unknown to it")
+    return (
+      <p className="text-quiet">
+        {awake === "insecure"
+          ? "The screen may sleep: over plain http no browser lets a page keep it on. Set it in the phone's own settings."
+          : "The screen may sleep: this browser cannot keep it on. Set it in the phone's own settings."}
+      </p>
+    );
+  const on = awake === "on";
+  return (
+    <Button
+      size="room"
+      icon={on ? Sun : Moon}
+      aria-pressed={on}
+      className="min-w-52"
+      onClick={() => want(!on)}
+    >
+      {on ? "Screen stays on" : "Screen may sleep"}
+    </Button>
+  );
+};

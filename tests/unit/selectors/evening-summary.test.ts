@@ -1,0 +1,80 @@
+import fc from "fast-check";
+import { describe, expect, test } from "vitest";
+import { eveningTime, pauseSentence, playedWords } from "#shared/selectors/evening-time.ts";
+import { roomPlace } from "#shared/selectors/room-order.ts";
+import { songThen } from "#shared/selectors/song-then.ts";
+import { aCard, aMark, aRun, aSong } from "#tests/support/ready-song.ts";
+
+const MINUTE = 60_000;
+const played = (minute: number, song = "a") => ({ id: `${song}${minute}`, song, at: minute * MINUTE });
+
+describe("the minutes of an evening", () => {
+  test("are those up to each take, and a long silence was a pause", () => {
+    const time = eveningTime([played(30, "b"), played(5), played(10)], { from: 0, to: 31 * MINUTE });
+    expect([...time.bySong]).toEqual([
+      ["a", 10],
+      ["b", 15],
+    ]);
+    expect(time.played).toBe(25);
+    expect(time.sincePause).toBe(16);
+    expect(playedWords(time, 85)).toBe("25 of 85 minutes played");
+  });
+
+  test("a pause is suggested after long playing, and not while one lasts", () => {
+    const takes = Array.from({ length: 10 }, (_, i) => played(5 * (i + 1)));
+    expect(pauseSentence(eveningTime(takes, { from: 0, to: 51 * MINUTE }))).toMatch(/^51 minutes since/);
+    expect(pauseSentence(eveningTime(takes, { from: 0, to: 61 * MINUTE }))).toBe("");
+  });
+
+  test("never exceed the evening, sum to the songs', and do not depend on the order of arrival", () => {
+    const minutes = fc.array(fc.tuple(fc.integer({ min: 0, max: 180 }), fc.constantFrom("a", "b", "c")));
+    fc.assert(
+      fc.property(minutes, (drawn) => {
+        const takes = drawn.map(([minute, song]) => played(minute, song));
+        const span = { from: 0, to: 180 * MINUTE };
+        const time = eveningTime(takes, span);
+        expect(time.played).toBeLessThanOrEqual(180 + 1e-9);
+        expect(eveningTime(takes.toReversed(), span)).toEqual(time);
+      }),
+      { numRuns: 1000 },
+    );
+  });
+});
+
+describe("a song as it stood", () => {
+  test("has the takes, slips, details and marks from before, and nothing of what came after", () => {
+    const [before, after] = [aRun(1), aRun(3)];
+    const slip = { chair: "gt", card: "one", severity: 1, writer: "phone", at: after.at } as const;
+    const file = aSong({
+      takes: [{ ...before, slips: [slip] }, after],
+      cards: [aCard("one"), aCard("two", { createdAt: after.at })],
+      statuses: new Map([["one", new Map([["tomasz", { ...aMark(3, 3), from: 2, fromAnchor: 7 }]])]]),
+    });
+    const then = songThen(file, aMark(3, 3).at);
+    expect(then.takes).toEqual([before]);
+    expect(then.cards.map(({ id }) => id)).toEqual(["one"]);
+    expect(then.statuses.get("one")?.get("tomasz")).toMatchObject({ level: 2, anchor: 7 });
+  });
+
+  test("is itself after everything", () => {
+    const file = aSong({ takes: [aRun(1), aRun(3)], cards: [aCard("one")] });
+    expect(songThen(file, Number.POSITIVE_INFINITY)).toEqual(file);
+  });
+});
+
+test("the next song is the plan's, else the gig's, else the list's", () => {
+  const file = (id: string, title: string) => {
+    const song = aSong();
+    return [id, { ...song, song: { ...song.song, id, title } }] as const;
+  };
+  const songs = new Map([file("a", "Anvil"), file("b", "Barn"), file("c", "Clay"), file("d", "Dust")]);
+  const called = (id: string) => ({ song: id, order: id, key: null, tempo: null });
+  const gig = { songs: [called("d"), called("a"), called("gone"), called("b")] };
+  expect(roomPlace(songs, [{ song: "b" }, { song: "a" }], gig, "b")).toEqual({
+    from: "plan",
+    previous: null,
+    next: "a",
+  });
+  expect(roomPlace(songs, [{ song: "b" }], gig, "a")).toEqual({ from: "gig", previous: "d", next: "b" });
+  expect(roomPlace(songs, [], gig, "c")).toEqual({ from: "songs", previous: "b", next: null });
+});
