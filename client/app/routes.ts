@@ -53,6 +53,11 @@ export const boardRoutes: readonly ScreenRoute[] = [
     ahead: true,
   },
   {
+    path: "/room/evening/tonight",
+    screen: screen(async () => (await import("#client/features/log-take/tonight-screen.tsx")).TonightScreen),
+    ahead: true,
+  },
+  {
     path: "/room/:song?",
     screen: screen(async () => (await import("./room-route.tsx")).RoomRoute),
     ahead: true,

@@ -12,6 +12,8 @@ export const practiceLink = (song?: string, card?: string): string =>
 export const roomLink = (song?: string): string => (song === undefined ? "/room" : at("room", song));
 /** How loud, how long: what an evening does to ears. */
 export const soundLink = (): string => "/room/sound";
+/** What this evening changed. */
+export const tonightLink = (): string => "/room/evening/tonight";
 /** The repertoire: where songs are added. */
 export const songsLink = (): string => "/songs";
 export const songLink = (song: string): string => at("songs", song);

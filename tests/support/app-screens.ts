@@ -28,6 +28,7 @@ export const APP_SCREENS: readonly AppScreen[] = [
   { name: "room", path: "/room" },
   { name: "sound", path: "/room/sound" },
   { name: "room-song", path: `/room/${SONG}` },
+  { name: "tonight", path: "/room/evening/tonight" },
   { name: "songs", path: "/songs" },
   { name: "song", path: `/songs/${SONG}` },
   { name: "part", path: `/songs/${SONG}/part/${CHAIR}` },

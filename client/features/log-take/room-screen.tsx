@@ -21,6 +21,7 @@ import { dayWords } from "#shared/lib/day-words.ts";
 import { eveningLog } from "#shared/selectors/evening-log.ts";
 import { hereWords } from "#shared/selectors/seating.ts";
 import { EveningLog } from "./evening-log.tsx";
+import { EveningPanel } from "./evening-panel.tsx";
 import { HearingNote } from "./hearing-note.tsx";
 import { RoomSong } from "./room-song.tsx";
 import { RoomSongs } from "./room-songs.tsx";
@@ -90,6 +91,7 @@ const PickSong = () => {
   return (
     <>
       <PageHeading title="Room" above={dayWords(today, { weekday: true })} />
+      <EveningPanel />
       {board.chairs.length === 0 ? null : (
         <Accordion
           size="room"

@@ -51,6 +51,10 @@ const Practise = named(
 );
 const Room = named(async () => (await import("#client/features/log-take/room-screen.tsx")).RoomScreen);
 
+const Tonight = named(
+  async () => (await import("#client/features/log-take/tonight-screen.tsx")).TonightScreen,
+);
+
 const StartHere = () => {
   const [, go] = useLocation();
   return (
@@ -114,6 +118,7 @@ export const BOARD_SCREENS: readonly HarnessScreen[] = [
     path: "/parts/practice/:song/:card",
     show: ({ song = "", card = "" }) => <Practise song={song} card={card} />,
   },
+  { path: "/room/evening/tonight", show: () => <Tonight /> },
   { path: "/room/:song?", show: ({ song }) => <Room song={song} /> },
   { path: "/songs", show: () => <Songs /> },
   { path: "/songs/:song", show: ({ song = "" }) => <Song song={song} /> },
