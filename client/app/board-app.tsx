@@ -1,5 +1,6 @@
 import { useEffect, useLayoutEffect } from "react";
 import { useLocation, useRouter } from "wouter";
+import { roomLink } from "#client/pieces/links.ts";
 import { BoardProvider } from "#client/store/board-context.tsx";
 import { useBand, useSaveFact } from "#client/store/hooks.ts";
 import type { SaveState } from "#client/store/save-state.ts";
@@ -12,6 +13,7 @@ import { device } from "./device.ts";
 import { keepPlace } from "./last-place.ts";
 import { loadAhead, loadScreen, whenIdle } from "./load-ahead.ts";
 import { OpenBoardContext } from "./open-board-context.ts";
+import { liesIn } from "./places.ts";
 import { boardRoutes } from "./routes.ts";
 import { SaveLine } from "./save-line.tsx";
 import { Screens } from "./screens.tsx";
@@ -85,7 +87,11 @@ const Inside = ({ board }: { readonly board: OpenBoard }) => {
   }, [here, board, path]);
   const frame = { id: board.known.board, name: here ? band.name : board.known.name, path };
   return (
-    <AppFrame board={frame} status={<SaveLine />} ownChanges={() => board.store.changes().length}>
+    <AppFrame
+      board={frame}
+      status={<SaveLine short={liesIn(path, roomLink())} />}
+      ownChanges={() => board.store.changes().length}
+    >
       <StoreNotes />
       {here ? <Screens routes={boardRoutes} /> : <NotHereYet refusal={refusal} />}
     </AppFrame>

@@ -24,11 +24,20 @@ export const saveWords = (
   return `no signal, as of ${day === today ? clockWords(asOf, timeZone) : dayWords(day, { today })}`;
 };
 
+/** The same where little else may stand: a small number, and the state of the line. */
+export const shortSaveWords = ({ connection, unsent, refused }: SaveState): string => {
+  if (connection === "refused") return "not connected";
+  if (refused.length > 0) return `${refused.length} refused`;
+  if (unsent > 0) return `${unsent} to send`;
+  if (connection === "connected") return "all saved";
+  return connection === "local" ? "on this device" : "no signal";
+};
+
 /** Fetched and built only while it is open: the line itself is drawn anew with every change. */
 const WhatIsSaved = later(async () => (await import("./what-is-saved.tsx")).WhatIsSaved, "min-h-40");
 
 /** Connection and save state at the top of every screen; opens what it means. */
-export const SaveLine = () => {
+export const SaveLine = ({ short = false }: { readonly short?: boolean }) => {
   const state = useSaveState();
   const { timeZone } = useBand();
   const [open, setOpen] = useState(false);
@@ -38,7 +47,8 @@ export const SaveLine = () => {
     <>
       <ConnectionStatus
         state={bad ? "refused" : joined ? "joined" : "apart"}
-        text={saveWords(state, { now: Date.now(), timeZone })}
+        text={short ? shortSaveWords(state) : saveWords(state, { now: Date.now(), timeZone })}
+        steady={short}
         onOpen={() => setOpen(true)}
       />
       <Dialog

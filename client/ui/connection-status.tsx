@@ -5,6 +5,8 @@ export interface ConnectionStatusProps {
   readonly text: string;
   /** Opens the details. */
   readonly onOpen?: () => void;
+  /** Holds its width while the words change, so that nothing beside it moves. */
+  readonly steady?: boolean;
 }
 
 const LINES = {
@@ -14,8 +16,8 @@ const LINES = {
 } as const;
 
 /** Connection and save state in one quiet line of text; never in the way. */
-export const ConnectionStatus = ({ state, text, onOpen }: ConnectionStatusProps) => {
-  const look = "inline-flex min-h-11 items-center gap-2 text-small text-quiet";
+export const ConnectionStatus = ({ state, text, onOpen, steady = false }: ConnectionStatusProps) => {
+  const look = `inline-flex min-h-11 items-center gap-2 text-small text-quiet ${steady ? "min-w-[8.5rem] shrink-0" : ""}`;
   const inside = (
     <>
       <svg

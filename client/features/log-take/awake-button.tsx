@@ -20,7 +20,7 @@ export const AwakeButton = () => {
       size="room"
       icon={on ? Sun : Moon}
       aria-pressed={on}
-      className="min-w-52"
+      className="min-w-[min(13rem,calc(100vw-2rem))]"
       onClick={() => want(!on)}
     >
       {on ? "Screen stays on" : "Screen may sleep"}

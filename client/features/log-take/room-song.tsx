@@ -56,7 +56,12 @@ export const RoomSong = ({ file }: { readonly file: SongFile }) => {
       <PageHeading
         title={song.title}
         above={facts.filter((fact) => fact !== "").join(" · ")}
-        aside={<AwakeButton />}
+        aside={
+          <>
+            <AllSongs />
+            <AwakeButton />
+          </>
+        }
       />
       <LastTimeLines song={opened} chairs={mine} />
       {member === null ? null : <MyDetails file={file} member={member} take={take} />}
@@ -69,7 +74,6 @@ export const RoomSong = ({ file }: { readonly file: SongFile }) => {
       />
       <MoreAboutIt file={file} take={take} />
       <KeysHelp pedal={pedal} onChange={setPedal} />
-      <AllSongs />
       <ResultBar take={take} next={around.next} />
     </>
   );
@@ -157,10 +161,8 @@ const dayText = (day: string, today: string): string => {
 const AllSongs = () => {
   const href = useHref();
   return (
-    <p className="mt-4">
-      <TextLink standing href={href(roomLink())}>
-        All songs
-      </TextLink>
-    </p>
+    <TextLink standing href={href(roomLink())}>
+      All songs
+    </TextLink>
   );
 };

@@ -11,6 +11,7 @@ import { TextLink } from "#client/ui/text-link.tsx";
 import type { SongFile } from "#shared/board/board.ts";
 import { songFacts } from "#shared/selectors/repertoire.ts";
 import { gigFirst } from "#shared/selectors/song-order.ts";
+import { useLastSong } from "./use-room-place.ts";
 
 export interface RoomSongsProps {
   /** How often each song was played today. */
@@ -23,6 +24,7 @@ export const RoomSongs = ({ played }: RoomSongsProps) => {
   const songs = useSongs();
   const [{ gig, today }] = useViewpoint();
   const [search, setSearch] = useState("");
+  const last = songs.get(useLastSong() ?? "")?.song;
   const { called, others } = useMemo(() => gigFirst(songs, gig, search), [songs, gig, search]);
   if (songs.size === 0) {
     return (
@@ -58,6 +60,13 @@ export const RoomSongs = ({ played }: RoomSongsProps) => {
   );
   return (
     <>
+      {last === undefined ? null : (
+        <p>
+          <TextLink standing href={href(roomLink(last.id))}>
+            Go on with {last.title}
+          </TextLink>
+        </p>
+      )}
       <TextField
         label="Find a song"
         type="search"
