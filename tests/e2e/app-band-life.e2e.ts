@@ -1,6 +1,6 @@
 import type { Page } from "playwright-core";
 import { expect, test } from "vitest";
-import { untilSaid, untilShown } from "#tests/support/app.ts";
+import { untilKept, untilSaid, untilShown } from "#tests/support/app.ts";
 import { testApp, UNREACHABLE } from "#tests/support/app-test.ts";
 import { LAPTOP, PHONE } from "#tests/support/browser.ts";
 
@@ -70,6 +70,7 @@ test("a device that was removed says so, keeps what it had not sent, and sends i
   await phone.page.waitForFunction(() => location.hash.endsWith("/board"));
   await untilSaid(phone.page, "all saved");
   await at(phone.page, base, "/songs");
+  await untilKept(phone.page);
   await phone.context.setOffline(true);
   await untilSaid(phone.page, "no signal");
   await addSong(phone.page, base, "Tollbooth Cinnamon");
@@ -179,6 +180,7 @@ test("a season is closed with a phone offline: it catches up by itself, with wha
   await at(phone.page, base, "/songs");
   await phone.page.getByRole("link", { name: "Marzipan Diesel" }).waitFor();
   await untilSaid(phone.page, "all saved");
+  await untilKept(phone.page);
   await phone.context.setOffline(true);
   await untilSaid(phone.page, "no signal");
   await addSong(phone.page, base, "Tollbooth Cinnamon");

@@ -1,7 +1,7 @@
 /** A browser whose stored copy of the board went bad, for real. */
 import type { Page } from "playwright-core";
 import { expect, test } from "vitest";
-import { enterDemo, untilSaid, untilShown } from "#tests/support/app.ts";
+import { enterDemo, untilKept, untilSaid, untilShown } from "#tests/support/app.ts";
 import { testApp, UNREACHABLE } from "#tests/support/app-test.ts";
 import { LAPTOP, PHONE } from "#tests/support/browser.ts";
 
@@ -39,8 +39,8 @@ const note = (page: Page, words: RegExp) => page.getByRole("status").filter({ ha
 test("[SYNC-3] damaged rows cost the board neither its content nor a change that waits, and are said once", async () => {
   t.expectComplaints(UNREACHABLE);
   const { page, context, board } = await t.device(await enterDemo(t.address, "member", "lucia"), PART, PHONE);
-  await page.evaluate(async () => (await navigator.serviceWorker.ready).active?.state);
   await untilSaid(page, "all saved");
+  await untilKept(page);
   await context.setOffline(true);
   await page.getByRole("button", { name: `${DETAIL}: practised` }).click();
   await untilSaid(page, "1 to send");

@@ -2,7 +2,15 @@
 import type { Page } from "playwright-core";
 import { expect, test } from "vitest";
 import type { OnBoard } from "#tests/support/app.ts";
-import { enterDemo, focusedName, heading, tabTo, untilSaid, untilShown } from "#tests/support/app.ts";
+import {
+  enterDemo,
+  focusedName,
+  heading,
+  tabTo,
+  untilKept,
+  untilSaid,
+  untilShown,
+} from "#tests/support/app.ts";
 import { testApp, UNREACHABLE } from "#tests/support/app-test.ts";
 import { LAPTOP, type OpenPage, type PageOptions, PHONE } from "#tests/support/browser.ts";
 import { LOOKS } from "#tests/support/harness/open-screen.ts";
@@ -38,8 +46,6 @@ const openAsDep = async (link: string, options: PageOptions = PHONE): Promise<Op
   return dep;
 };
 
-const untilKept = (page: Page): Promise<unknown> =>
-  page.evaluate(async () => (await navigator.serviceWorker.ready).active?.state);
 const gotIt = (page: Page) => page.getByRole("button", { name: /^Got it: / });
 
 test(

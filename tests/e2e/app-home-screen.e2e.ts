@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { enterDemo, untilSaid, untilShown } from "#tests/support/app.ts";
+import { enterDemo, untilKept, untilSaid, untilShown } from "#tests/support/app.ts";
 import { testApp, UNREACHABLE } from "#tests/support/app-test.ts";
 import { PHONE } from "#tests/support/browser.ts";
 
@@ -13,7 +13,7 @@ test("a start from the home screen without a signal opens the last board where o
     PHONE,
   );
   await untilSaid(page, "all saved");
-  await page.waitForFunction(() => navigator.serviceWorker.controller !== null);
+  await untilKept(page);
   await go("/room/demo-song-tc");
   await context.setOffline(true);
   const manifest = await page.evaluate(async () => (await caches.match("/manifest.webmanifest"))?.json());

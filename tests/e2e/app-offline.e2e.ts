@@ -1,6 +1,6 @@
 import type { Page } from "playwright-core";
 import { expect, test } from "vitest";
-import { cell, enterDemo, untilSaid, untilShown } from "#tests/support/app.ts";
+import { cell, enterDemo, untilKept, untilSaid, untilShown } from "#tests/support/app.ts";
 import { testApp, UNREACHABLE } from "#tests/support/app-test.ts";
 import { LAPTOP, PHONE } from "#tests/support/browser.ts";
 
@@ -29,10 +29,6 @@ const openLockedIn = async (page: Page): Promise<void> => {
     .filter({ hasText: /^Locked in/ })
     .click();
 };
-
-/** Resolves once the service worker holds the whole shell. */
-const untilKept = (page: Page): Promise<unknown> =>
-  page.evaluate(async () => (await navigator.serviceWorker.ready).active?.state);
 
 test("a tick made without signal survives a reload without signal and a server that died, and arrives", async () => {
   t.expectComplaints(UNREACHABLE);

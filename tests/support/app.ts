@@ -67,6 +67,11 @@ export const untilShown = async (page: Page): Promise<void> => {
   });
 };
 
+/** Resolves once the service worker answers for this page: from then on it opens without a signal. */
+export const untilKept = async (page: Page): Promise<void> => {
+  await page.waitForFunction(() => navigator.serviceWorker.controller?.state === "activated");
+};
+
 export const heading = (page: Page): Locator => page.getByRole("heading", { level: 1 });
 
 /** The line at the top that says what is saved. */
