@@ -208,6 +208,7 @@ test(
     t.expectComplaints(/status of 401/);
     const { leader, link } = await makeLink();
     const { page } = await openAsDep(link);
+    await untilSaid(page, "all saved");
     await leader.go("/people");
     await leader.page.evaluate(async () => {
       const [known] = JSON.parse(localStorage.getItem("tightrow.boards") ?? "[]");
