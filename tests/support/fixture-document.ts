@@ -125,6 +125,20 @@ const gigs = (set: SetKey): void => {
   set("waivers", "quay/every/covered", { by: "odile", at: NOW, note: "Taken back", withdrawn: true });
 }; // biome-ignore format: one record a line
 
+const evenings = (set: SetKey): void => {
+  put(set, "rehearsals", "2026-12-02", {
+    place: "Cellar", start: "19:30", booked: 120, setUp: 15, pause: 10, packDown: 10, gig: "quay",
+    startedAt: NOW - 2 * DAY, endedAt: NOW - 2 * DAY + 5_400_000, deleted: false,
+    plan: [{ song: "every", runs: 2, cards: ["low"], section: "v1", minutes: 25 }],
+  });
+  put(set, "rehearsals", "2026-12-09", { place: "Called off", deleted: true });
+  set("attendance", "2026-12-02/odile", { here: true, from: NOW, to: null, at: NOW });
+  set("standIns", "2026-12-02/tuba", "odile");
+  set("pins", "2026-12-02/every", "must");
+  set("pins", "2026-12-02/dropped", "");
+  set("aways", "a1", { person: "odile", from: "2026-12-05", to: "2026-12-08", by: "odile", at: NOW, withdrawn: false });
+}; // biome-ignore format: one record a line
+
 /** The band's own constants by key, and a late record as a client of the first schema still writes it. */
 const settings = (ydoc: Y.Doc): void => {
   const document = createBoardDocument(ydoc);
@@ -153,7 +167,7 @@ export const fixtureDocument = (): Y.Doc => {
   seedDemo(demo, NOW, "Europe/Lisbon");
   seedFull(seeded, NOW, { songs: 20, chairs: 2, cards: 40, takes: 1 });
   createBoardDocument(own).transact("fixture", (set) => {
-    for (const write of [band, song, cards, log, questions, gigs]) write(set);
+    for (const write of [band, song, cards, log, questions, gigs, evenings]) write(set);
   });
   for (const one of [demo, seeded, own]) Y.applyUpdate(merged, Y.encodeStateAsUpdate(one));
   migrate(createBoardDocument(merged));
