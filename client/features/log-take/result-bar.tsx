@@ -64,7 +64,7 @@ export const ResultBar = ({ take, next }: ResultBarProps) => {
         ))}
       </div>
       {/* As high as a toast, which covers this line and never the results. */}
-      <p id="what-it-logs" className="flex min-h-[5.25rem] items-center py-1">
+      <p id="what-it-logs" className="flex min-h-[5.25rem] items-start py-2">
         {fault === null ? (
           <span className={joins === null ? "text-quiet" : "text-accent"}>{joins ?? words}</span>
         ) : (

@@ -1,0 +1,87 @@
+import type { Page } from "playwright-core";
+import { expect, test } from "vitest";
+import { openPage, PHONE } from "#tests/support/browser.ts";
+import { testHarness } from "#tests/support/harness/test-harness.ts";
+
+const t = testHarness();
+const SONG = "demo-song-wa";
+
+const openRoom = async (): Promise<Page> => {
+  const { page } = t.keep(await openPage(t.browser, { reducedMotion: true, ...PHONE }));
+  await page.goto(`${t.address}/?as=lucia&role=member#/b/demo/room/${SONG}`);
+  await page.getByRole("region", { name: "My details" }).waitFor();
+  return page;
+};
+
+const takes = (page: Page): Promise<readonly { readonly feel: string; readonly slips: number }[]> =>
+  page.evaluate(
+    (song) =>
+      (window.harness.store.board().songs.get(song)?.takes ?? [])
+        .filter(({ occasion }) => occasion === "r:2026-03-05")
+        .map(({ feel, slips }) => ({ feel, slips: slips.length })),
+    SONG,
+  );
+
+test("a song is run with keys alone: a detail flagged, the take logged, and on to the next song", async () => {
+  const page = await openRoom();
+  await page.keyboard.press("ArrowDown");
+  await page.keyboard.press("s");
+  await page.locator("[data-slip][aria-pressed=true]").waitFor();
+  await page.keyboard.press("2");
+  await expect.poll(() => takes(page)).toEqual([{ feel: "wobble", slips: 1 }]);
+  const next = await page.locator("[data-thumb-bar] a").getAttribute("href");
+  await page.keyboard.press("PageDown");
+  await expect.poll(() => page.url()).toContain(next ?? "no next song");
+  await page.keyboard.press("PageUp");
+  await expect.poll(() => page.url()).toContain(SONG);
+});
+
+test("nothing shifts through 30 taps while others change the song", async () => {
+  const page = await openRoom();
+  await page.evaluate(() => {
+    const shifts: string[] = [];
+    Object.assign(window, { shifts });
+    new PerformanceObserver((list) => {
+      // What follows a tap counts as well: nothing may move under a thumb.
+      for (const entry of list.getEntries()) {
+        const { sources } = entry as unknown as {
+          readonly sources: readonly { readonly node: Node | null }[];
+        };
+        shifts.push(
+          ...sources.map(({ node }) => node?.parentElement?.outerHTML.slice(0, 200) ?? "something gone"),
+        );
+      }
+    }).observe({ type: "layout-shift" });
+  });
+  const slips = page.locator("[data-slip]");
+  const count = await slips.count();
+  for (let tap = 0; tap < 30; tap++) {
+    await slips.nth(tap % count).evaluate((button: HTMLElement) => button.click());
+    if (tap % 10 === 0)
+      await page.evaluate(
+        ([song, minute]) =>
+          window.harness.remote("logTake", {
+            song,
+            occasion: "r:2026-03-05",
+            kind: "run",
+            at: Date.UTC(2026, 2, 5, 12) - Number(minute) * 600_000,
+            seats: [],
+            feel: "wobble",
+          }),
+        [SONG, tap] as const,
+      );
+  }
+  await page.evaluate(() => new Promise(requestAnimationFrame));
+  const shifts = await page.evaluate(() => (window as unknown as { shifts: readonly string[] }).shifts);
+  expect(shifts).toEqual([]);
+});
+
+test("a reload keeps the song and how far it was scrolled", async () => {
+  const page = await openRoom();
+  await page.evaluate(() => window.scrollTo(0, 400));
+  const kept = () => page.evaluate(() => localStorage.getItem("tightrow.room.demo") ?? "");
+  await expect.poll(kept).toContain('"y":400');
+  await page.reload();
+  await page.getByRole("region", { name: "My details" }).waitFor();
+  await expect.poll(() => page.evaluate(() => window.scrollY)).toBe(400);
+});
