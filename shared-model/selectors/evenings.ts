@@ -76,6 +76,14 @@ export const attendanceOf = (
 ): Attendance =>
   attendance.get(person) ?? { here: !awayOn(board, day).includes(person), from: null, to: null };
 
+/** The evening with those who said they are away that day as not there, where nothing else was said of them. */
+export const withAways = (board: Room, evening: Rehearsal): Rehearsal => {
+  const silent = awayOn(board, evening.day).filter((person) => !evening.attendance.has(person));
+  if (silent.length === 0) return evening;
+  const gone = silent.map((person) => [person, { here: false, from: null, to: null }] as const);
+  return { ...evening, attendance: new Map([...evening.attendance, ...gone]) };
+};
+
 /**
  * Who is in the room at a moment (ms), as seats are made from it: who does not come, has not come yet or has left counts as
  * away, and gets no evidence from what is played then.

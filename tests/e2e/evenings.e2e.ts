@@ -17,7 +17,7 @@ test("a member says days away, keeps the reason, and the gig leads to the empty 
   await form.getByText("Give the first day you cannot come.").waitFor();
   const gigDay = await page.evaluate(() => {
     const store = Reflect.get(window, "harness").store;
-    return String(store.board().gigs.at(-2).date);
+    return String(store.board().gigs.at(-2)?.date);
   });
   await form.getByLabel("First day away").fill(gigDay);
   await form.getByLabel("Why, for yourself").fill("A wedding");

@@ -97,7 +97,7 @@ export const RehearsalForm = ({ rehearsal, onClose }: RehearsalFormProps) => {
               hint={taken ? "There is a rehearsal on that day already. Saving changes it." : undefined}
               data-first-focus
             />
-            {isDay(day) ? <MissingLine day={day} /> : null}
+            <div className="mt-1">{isDay(day) ? <MissingLine day={day} /> : null}</div>
           </div>
         ) : null}
         <TextField

@@ -36,10 +36,8 @@ export const readRehearsal = (day: string, raw: RawRehearsal, issues: IssueLog):
   const of = (map: RootMap) => (id: string) => [map, `${day}/${id}`] as const;
   const attendance = valuesOf(raw.attendance, (id, value): Attendance | null => {
     const mark = decodeValue(ATTENDANCE, value, ...of("attendance")(id), issues);
-    // Here all evening is what goes without saying.
-    return mark === null || (mark.here && mark.from === null && mark.to === null)
-      ? null
-      : { here: mark.here, from: mark.from, to: mark.to };
+    // What an undo leaves behind was said at no time.
+    return mark === null || mark.at === 0 ? null : { here: mark.here, from: mark.from, to: mark.to };
   });
   const standIns = valuesOf(
     raw.standIns,

@@ -19,8 +19,9 @@ import {
   missingWords,
   momentOn,
   playingMinutes,
+  withAways,
 } from "#shared/selectors/evenings.ts";
-import { seatsFor } from "#shared/selectors/seating.ts";
+import { presentAt, seatsFor } from "#shared/selectors/seating.ts";
 import { NOON, smallBand } from "#tests/support/command-bench.ts";
 import { laws } from "#tests/support/fuzz.ts";
 import { meet, openReplica, startClock } from "#tests/support/replicas.ts";
@@ -139,6 +140,18 @@ test("who comes late has evidence from then on, who leaves early until then", ()
   expect(evidence(1.5, "lucia", "drums")).toBe(1.5);
   expect(evidence(2.5, "minjae", "bass")).toBe(2.5);
   expect(evidence(2.5, "lucia", "drums")).toBeNull();
+});
+
+test("who said they are away is not in the room until they come all the same, and an undo sends them away again", () => {
+  const day = "2026-03-18";
+  const trial = smallBand();
+  const away = () => presentAt(withAways(trial.board(), eveningOn(trial.board(), day)), NOON).away;
+  expect(away()).toEqual(["minjae"]);
+  const written = trial.done("sayWhoIsHere", { day, person: "minjae", here: true });
+  expect(away()).toEqual([]);
+  expect(hereAt(trial.board(), eveningOn(trial.board(), day), NOON).away).toEqual([]);
+  trial.done("takeBack", { written });
+  expect(away()).toEqual(["minjae"]);
 });
 
 test("who is missing and when an evening is are said in words", () => {
