@@ -19,10 +19,16 @@ export interface Question {
   readonly chair: Id | null;
   /** The gig it is asked for; null = none in particular. */
   readonly gig: Id | null;
+  /** The person who is asked; null = nobody in particular. */
+  readonly to: Id | null;
+  /** The ruling it sees differently; null = a plain question. */
+  readonly ruling: Id | null;
   readonly text: string;
   /** The person who asks; empty = unknown. */
   readonly by: Id | "";
   readonly at: number;
+  /** Who asked, or the leader, needs no more answer. */
+  readonly settled: boolean;
   /** Ordered by (at, writer). */
   readonly answers: readonly Answer[];
 }

@@ -82,6 +82,8 @@ export interface Ruling {
   readonly before: string;
   /** The reason, so that it need not be argued again; empty when nobody gave one. */
   readonly why: string;
+  /** The rulings on the same thing that were known when it was made; null = not written down: all earlier ones. */
+  readonly over: readonly Id[] | null;
   readonly by: Id;
   readonly at: number;
 }

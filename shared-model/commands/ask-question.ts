@@ -3,8 +3,8 @@ import type { Board } from "../board/board.ts";
 import type { Question } from "../board/question.ts";
 import type { Json } from "../document/board-document.ts";
 import { id, questionText } from "../document/schema.ts";
-import { chairExists, firstOf, gigExists, songExists } from "./checks.ts";
-import { defineCommand, type Refusal, refuse } from "./command.ts";
+import { chairExists, firstOf, gigExists, personExists, songExists } from "./checks.ts";
+import { type Author, defineCommand, type Refusal, refuse } from "./command.ts";
 
 const said = (what: string) => v.pipe(v.string(), v.trim(), v.minLength(1, what), questionText);
 
@@ -28,10 +28,12 @@ export const askQuestion = defineCommand({
     card: v.optional(v.nullable(id), null),
     chair: v.optional(v.nullable(id), null),
     gig: v.optional(v.nullable(id), null),
+    to: v.optional(v.nullable(id), null),
+    ruling: v.optional(v.nullable(id), null),
     text: said("write what you want to know"),
   }),
   dep: () => null,
-  check: (board, { song, card, chair, gig }) =>
+  check: (board, { song, card, chair, gig, to, ruling }) =>
     firstOf(
       songExists(board, song),
       card === null || board.songs.get(song)?.cards.some((c) => c.id === card)
@@ -39,11 +41,18 @@ export const askQuestion = defineCommand({
         : refuse("gone", "This detail is not on the board any more. Ask about the song instead."),
       chair === null ? null : chairExists(board, chair),
       gig === null ? null : gigExists(board, gig),
+      to === null ? null : personExists(board, to),
+      ruling === null || board.songs.get(song)?.rulings.some((r) => r.id === ruling)
+        ? null
+        : refuse("gone", "This ruling is not on the board any more."),
     ),
-  write: (set, args, { now, author, newId, stored }) => {
+  write: (set, args, { now, author, newId, stored }, board) => {
     const question = newId();
     if (stored("questions", question) !== undefined) return;
-    set("questions", question, { ...args, by: author.member ?? "", at: now, withdrawn: false });
+    // A disagreement comes after every ruling it knows of, however slow this device's clock is.
+    const known = args.ruling === null ? [] : (board.songs.get(args.song)?.rulings ?? []);
+    const at = Math.max(now, ...known.map((ruling) => ruling.at + 1));
+    set("questions", question, { ...args, by: author.member ?? "", at, settled: false, withdrawn: false });
   },
 });
 
@@ -61,6 +70,24 @@ export const answerQuestion = defineCommand({
     }),
 });
 
+/** Only who asked, or the leader, may close a question or take it off. */
+const isTheirs = (board: Board, question: string, author: Author, what: string): Refusal | null =>
+  author.role === "leader" || (author.member !== null && findQuestion(board, question)?.by === author.member)
+    ? null
+    : refuse("forbidden", `Only who asked, or the leader, can ${what}.`);
+
+const storedQuestion = (value: unknown) => value as { readonly [key: string]: Json };
+
+/** Closes a question, answered or not: who asked is content, or the leader is. */
+export const settleQuestion = defineCommand({
+  name: "settleQuestion",
+  schema: v.object({ question: id }),
+  check: (board, { question }, { author }) =>
+    firstOf(questionExists(board, question), isTheirs(board, question, author, "say that this is settled")),
+  write: (set, { question }, { stored }) =>
+    set("questions", question, { ...storedQuestion(stored("questions", question)), settled: true }),
+});
+
 /** Takes a question off the board: one's own, or anybody's for the leader. */
 export const withdrawQuestion = defineCommand({
   name: "withdrawQuestion",
@@ -68,14 +95,8 @@ export const withdrawQuestion = defineCommand({
   check: (board, { question }, { author }) =>
     firstOf(
       questionExists(board, question),
-      author.role === "leader" ||
-        (author.member !== null && findQuestion(board, question)?.by === author.member)
-        ? null
-        : refuse("forbidden", "Only who asked, or the leader, can take a question off the board."),
+      isTheirs(board, question, author, "take a question off the board"),
     ),
   write: (set, { question }, { stored }) =>
-    set("questions", question, {
-      ...(stored("questions", question) as { readonly [key: string]: Json }),
-      withdrawn: true,
-    }),
+    set("questions", question, { ...storedQuestion(stored("questions", question)), withdrawn: true }),
 });

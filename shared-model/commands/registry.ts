@@ -7,7 +7,7 @@ import { addSection } from "./add-section.ts";
 import { addSong } from "./add-song.ts";
 import { addSongs } from "./add-songs.ts";
 import { adjustSettings } from "./adjust-settings.ts";
-import { answerQuestion, askQuestion, withdrawQuestion } from "./ask-question.ts";
+import { answerQuestion, askQuestion, settleQuestion, withdrawQuestion } from "./ask-question.ts";
 import { callSongs, dropSong, moveInGig, tuneForGig } from "./call-song.ts";
 import { castPart, declareNothingSpecial } from "./cast-part.ts";
 import type { Command } from "./command.ts";
@@ -26,7 +26,7 @@ import { moveDetail, placeDetail, reviseDetail } from "./revise-detail.ts";
 import { moveSection, removeSection, restoreSection, reviseSection } from "./revise-section.ts";
 import { reviseSong } from "./revise-song.ts";
 import { rewordDetail } from "./reword-detail.ts";
-import { rule } from "./rule.ts";
+import { rule, withdrawRuling } from "./rule.ts";
 import { sayAway, sayWhoIsHere, standIn, withdrawAway } from "./say-who-is-here.ts";
 import { seatForGig, waiveGate } from "./seat-for-gig.ts";
 import { startBand } from "./start-band.ts";
@@ -41,7 +41,8 @@ const ALL = [
   addChair, addLineUp, reviseChair, giveChair, moveChair, addPerson, revisePerson,
   castPart, declareNothingSpecial,
   addDetail, rewordDetail, describeGrid, describeShape, reviseDetail, placeDetail, moveDetail, markDetail,
-  logTake, flagSlip, withdrawTake, rule, askQuestion, answerQuestion, withdrawQuestion,
+  logTake, flagSlip, withdrawTake, rule, withdrawRuling,
+  askQuestion, answerQuestion, settleQuestion, withdrawQuestion,
   planGig, reviseGig, callSongs, dropSong, moveInGig, tuneForGig, seatForGig, waiveGate,
   planRehearsal, startRehearsal, endRehearsal, choosePlan, pinSong,
   sayWhoIsHere, standIn, sayAway, withdrawAway,

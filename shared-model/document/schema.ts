@@ -334,6 +334,7 @@ export const RULING = v.object({
   text: note,
   before: note,
   why: v.optional(note, ""),
+  over: v.optional(v.nullable(v.array(id)), null),
   by: v.string(),
   at: moment,
   withdrawn: v.optional(v.boolean(), false),
@@ -348,9 +349,12 @@ export const QUESTION = v.object({
   card: v.nullable(id),
   chair: v.nullable(id),
   gig: v.nullable(id),
+  to: v.optional(v.nullable(id), null),
+  ruling: v.optional(v.nullable(id), null),
   text: questionText,
   by: v.string(),
   at: moment,
+  settled: v.optional(v.boolean(), false),
   withdrawn: v.optional(v.boolean(), false),
 });
 

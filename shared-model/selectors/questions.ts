@@ -2,21 +2,21 @@
 import type { SongFile } from "../board/board.ts";
 import type { Id } from "../board/ids.ts";
 import type { Question } from "../board/question.ts";
+import { isOpen } from "../board/ruling.ts";
 import { compareCodeUnits } from "../document/order-key.ts";
 
-/** True while nobody has answered. */
-export const isOpen = (question: Question): boolean => question.answers.length === 0;
+type Asked = Pick<SongFile, "questions" | "rulings">;
 
-/** Questions nobody has answered yet, over all songs, oldest first. */
-export const openQuestions = (songs: Iterable<Pick<SongFile, "questions">>): readonly Question[] =>
+/** Questions that still wait, over all songs, oldest first. */
+export const openQuestions = (songs: Iterable<Asked>): readonly Question[] =>
   [...songs]
-    .flatMap(({ questions }) => questions.filter(isOpen))
+    .flatMap((file) => file.questions.filter((question) => isOpen(question, file)))
     .sort((a, b) => a.at - b.at || compareCodeUnits(a.id, b.id));
 
-/** Questions that have an answer, over all songs, latest first. */
-export const answeredQuestions = (songs: Iterable<Pick<SongFile, "questions">>): readonly Question[] =>
+/** Questions that wait no more, over all songs, latest first. */
+export const answeredQuestions = (songs: Iterable<Asked>): readonly Question[] =>
   [...songs]
-    .flatMap(({ questions }) => questions.filter((question) => !isOpen(question)))
+    .flatMap((file) => file.questions.filter((question) => !isOpen(question, file)))
     .sort((a, b) => b.at - a.at || compareCodeUnits(a.id, b.id));
 
 /** `1 question`, `2 questions`. */
@@ -31,3 +31,27 @@ export const questionsAboutSong = (file: Pick<SongFile, "questions" | "cards">):
   const cards = new Set(file.cards.map(({ id }) => id));
   return file.questions.filter(({ card }) => card === null || !cards.has(card));
 };
+
+/** Open questions in the order a leader takes them up, each group oldest first. */
+export interface QuestionGroups {
+  readonly disagreements: readonly Question[];
+  readonly toNobody: readonly Question[];
+  readonly toSomebody: readonly Question[];
+}
+
+/** Sorts open questions into disagreements, those to nobody in particular, and those that wait for somebody. */
+export const groupQuestions = (open: readonly Question[]): QuestionGroups => ({
+  disagreements: open.filter(({ ruling }) => ruling !== null),
+  toNobody: open.filter(({ ruling, to }) => ruling === null && to === null),
+  toSomebody: open.filter(({ ruling, to }) => ruling === null && to !== null),
+});
+
+/** Open questions that wait for this person, over all songs, oldest first. */
+export const askedOf = (songs: Iterable<Asked>, member: Id): readonly Question[] =>
+  openQuestions(songs).filter(({ to }) => to === member);
+
+/** What this person asked, open or not, over all songs, latest first. */
+export const askedBy = (songs: Iterable<Pick<SongFile, "questions">>, member: Id): readonly Question[] =>
+  [...songs]
+    .flatMap(({ questions }) => questions.filter(({ by }) => by === member))
+    .sort((a, b) => b.at - a.at || compareCodeUnits(a.id, b.id));

@@ -81,6 +81,12 @@ export const smallBand = (): Trial => {
   done("planGig", { name: "Harbour night", date: "2026-04-18", minutes: 90 }, {}, "harbour");
   done("callSongs", { gig: "harbour", songs: ["diesel"] });
   done("askQuestion", { song: "diesel", card: "choke", text: "Which hand?" }, { member: "minjae" }, "hand");
+  done(
+    "rule",
+    { song: "diesel", card: "choke", about: "detail", source: "ours", text: "Sticks, not brushes" },
+    {},
+    "sticks",
+  );
   done("removeDetail", { id: "push" });
   done("addSong", { title: "Old Kettle" }, {}, "kettle");
   done("removeSong", { id: "kettle" });

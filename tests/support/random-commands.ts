@@ -189,6 +189,8 @@ const MAKERS: Readonly<Record<string, Make>> = {
     question: at(questions, dice.b)?.id ?? "",
     text: word(dice),
   })),
+  withdrawRuling: inSong(({ rulings }, { b }) => ({ ruling: at(rulings, b)?.id ?? "" })),
+  settleQuestion: inSong(({ questions }, { b }) => ({ question: at(questions, b)?.id ?? "" })),
   withdrawQuestion: inSong(({ questions }, { b }) => ({ question: at(questions, b)?.id ?? "" })),
   planGig: (_, dice) => ({ name: word(dice), date: `2026-04-1${dice.a % 10}`, minutes: 90 }),
   reviseGig: inGig((gig, { b }) => ({ gig, minutes: 30 + (b % 120) })),

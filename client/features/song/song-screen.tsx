@@ -10,7 +10,9 @@ import { Button } from "#client/ui/button.tsx";
 import { TextLink } from "#client/ui/text-link.tsx";
 import { usePrinting } from "#client/ui/use-printing.ts";
 import type { SongFile } from "#shared/board/board.ts";
-import { isOpen, questionsAboutSong, questionsWord } from "#shared/selectors/questions.ts";
+import type { Question } from "#shared/board/question.ts";
+import { isOpen } from "#shared/board/ruling.ts";
+import { questionsAboutSong, questionsWord } from "#shared/selectors/questions.ts";
 import { barsOf } from "#shared/selectors/song-entries.ts";
 import { CastList } from "./cast-list.tsx";
 import { FormEditor } from "./form-editor.tsx";
@@ -58,7 +60,8 @@ export const SongScreen = ({ song, take, children }: SongScreenProps) => {
 
 /** How many details, and how many questions wait among them: on a phone they are folded away. */
 const detailsNote = (file: SongFile): string => {
-  const open = file.questions.filter(isOpen).length - questionsAboutSong(file).filter(isOpen).length;
+  const waits = (question: Question): boolean => isOpen(question, file);
+  const open = file.questions.filter(waits).length - questionsAboutSong(file).filter(waits).length;
   return open === 0 ? String(file.cards.length) : `${file.cards.length}, ${questionsWord(open)} open`;
 };
 
@@ -87,7 +90,7 @@ const WhatWeWatch = ({ view, take }: { readonly view: SongView; readonly take: s
       <SongFold
         title="Questions"
         note={questions.length === 0 ? "none" : counted(questions.length, "question", "questions")}
-        startOpen={questions.some(isOpen)}
+        startOpen={questions.some((question) => isOpen(question, view.file))}
       >
         <QuestionList questions={questions} label="Questions about the song" />
         {role === "guest" ? null : <AskQuestion song={view.file.song.id} />}

@@ -68,9 +68,9 @@ const detailFact = (card: Card, { member, since }: Whose): Fact => {
 };
 
 const concernsQuestion = (question: Question, file: SongFile, chairs: readonly Id[], member: Id): boolean => {
-  const to: unknown = Reflect.get(question, "to");
+  const { to } = question;
   if (question.by === member || to === member) return true;
-  if (typeof to === "string" && to !== "") return false;
+  if (to !== null) return false;
   if (question.chair !== null && chairs.includes(question.chair)) return true;
   const card = file.cards.find(({ id }) => id === question.card);
   if (card !== undefined) return isMine(card, chairs);
@@ -78,7 +78,7 @@ const concernsQuestion = (question: Question, file: SongFile, chairs: readonly I
 };
 
 const questionFact = (question: Question, member: Id): Fact => {
-  const { id, at: _at, answers, ...entries } = question;
+  const { id, at: _at, answers, settled: _settled, ...entries } = question;
   const others = answers.filter(({ by }) => by !== member).map(({ text, by }) => ({ text, by }));
   return fact(
     "question",
@@ -137,7 +137,7 @@ export function* songFacts(board: Board, file: SongFile, whose: Whose): Generato
     if (status !== undefined)
       yield fact("mark", card, { song: file.song.id, level: status.level }, () => status.writer === writer);
   }
-  for (const { id, at: _at, by, ...entries } of file.rulings) {
+  for (const { id, at: _at, by, over: _over, ...entries } of file.rulings) {
     const card = file.cards.find((candidate) => candidate.id === entries.card);
     if (card === undefined || card.chairs.length === 0 || isMine(card, chairs))
       yield fact("ruling", id, entries, () => by === member);

@@ -73,6 +73,11 @@ export const questionPhrases = (changes: readonly KeyChange[], id: string, names
     const gone = entryOf(after, "withdrawn") === true;
     if (map === "questions")
       return gone ? `withdrew the question ${text} ${about}`
+        : before !== undefined && entryOf(after, "settled") === true && entryOf(before, "settled") !== true
+          ? `said that the question ${text} ${about} is settled`
+        : before === undefined && entryOf(after, "ruling") ? `saw a ruling on ${names.song(textOf(asked, "song"))} differently: ${text}`
+        : before === undefined && entryOf(after, "to")
+          ? `asked ${names.person(textOf(after, "to"))} ${text} ${about}`
         : before === undefined ? `asked ${text} ${about}`
         : `put the question ${text} ${about} back`;
     return gone

@@ -120,8 +120,8 @@ export const SONG_CASES: Readonly<Record<string, CommandCase>> = {
     args: { song: "diesel", about: "ending", source: "ours", text: "Cold, on the one", learnAgain: true },
     says: (board) => [
       diesel(board)?.song.ending,
-      diesel(board)?.rulings[0]?.text,
-      diesel(board)?.rulings[0]?.by,
+      diesel(board)?.rulings.at(-1)?.text,
+      diesel(board)?.rulings.at(-1)?.by,
     ],
     expected: ["Cold, on the one", "Cold, on the one", "lucia"],
     refused: [
@@ -131,12 +131,32 @@ export const SONG_CASES: Readonly<Record<string, CommandCase>> = {
       invalid({ song: "diesel", about: "ending", source: "ours", text: " " }),
     ],
   },
+  withdrawRuling: {
+    args: { ruling: "sticks" },
+    says: (board) => diesel(board)?.rulings,
+    expected: [],
+    refused: [
+      gone({ ruling: "nobody ruled" }),
+      { code: "forbidden", args: { ruling: "sticks" }, as: { role: "member", member: "minjae" } },
+      { code: "forbidden", args: { ruling: "sticks" }, as: { role: "member", member: null } },
+    ],
+  },
+  settleQuestion: {
+    args: { question: "hand" },
+    says: (board) => diesel(board)?.questions[0]?.settled,
+    expected: true,
+    refused: [
+      gone({ question: "nobody asked" }),
+      { code: "forbidden", args: { question: "hand" }, as: { role: "member", member: "lucia" } },
+    ],
+  },
   askQuestion: {
     args: {
       song: "diesel",
       card: "root",
       chair: "bass",
       gig: "harbour",
+      to: "minjae",
       text: " Root of the key or the chord? ",
     },
     says: (board, run) => diesel(board)?.questions.find(({ id }) => id === run),
@@ -144,6 +164,8 @@ export const SONG_CASES: Readonly<Record<string, CommandCase>> = {
       card: "root",
       chair: "bass",
       gig: "harbour",
+      to: "minjae",
+      ruling: null,
       text: "Root of the key or the chord?",
       by: "lucia",
       answers: [],
@@ -154,6 +176,8 @@ export const SONG_CASES: Readonly<Record<string, CommandCase>> = {
       gone({ song: "umbrella", card: "choke", text: "How hard?" }),
       gone({ song: "diesel", chair: "organ", text: "How hard?" }),
       gone({ song: "diesel", gig: "cellar", text: "How hard?" }),
+      gone({ song: "diesel", to: "karim", text: "How hard?" }),
+      gone({ song: "diesel", ruling: "nobody ruled", text: "How hard?" }),
       invalid({ song: "diesel", text: "  " }),
       invalid({ song: "diesel", text: "x".repeat(501) }),
     ],
