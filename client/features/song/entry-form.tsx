@@ -1,6 +1,7 @@
 import { useEffect, useRef, useState } from "react";
 import { LearnAgain } from "#client/pieces/detail/learn-again.tsx";
 import { InPlaceForm } from "#client/pieces/in-place-form.tsx";
+import { NO_RULING, type RulingDraft, RulingFields } from "#client/pieces/ruling/ruling-fields.tsx";
 import { type Step, step, useActTogether } from "#client/pieces/use-act.ts";
 import { TextArea, TextField } from "#client/ui/text-field.tsx";
 import type { Song } from "#shared/board/song.ts";
@@ -13,7 +14,6 @@ import {
   type SongEntryName,
   type SongFields,
 } from "#shared/selectors/song-entries.ts";
-import { NO_RULING, type RulingDraft, RulingFields } from "./ruling-fields.tsx";
 import { TapPad } from "./tap-pad.tsx";
 
 export interface EntryFormProps {

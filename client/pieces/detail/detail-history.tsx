@@ -15,22 +15,16 @@ export const useChangeWords = (): ChangeWords => {
   return { names, timeZone, today, writer };
 };
 
-/** Everybody's last change on a detail, what was ruled about it, and who wrote it down. */
+/** Everybody's last change on a detail, and who wrote it down. */
 export const DetailHistory = ({ card, song }: { readonly card: Card; readonly song: SongFile }) => {
   const words = useChangeWords();
   const { names, timeZone, today } = words;
   const day = (at: number): string => dayWords(dayOf(at, timeZone), { today });
-  const rulings = song.rulings.filter((ruling) => ruling.card === card.id);
   const by = card.createdBy === "" ? "" : ` by ${names.member(card.createdBy)}`;
   return (
     <ul aria-label="Who said what, and when" className="caption my-2 border-l-2 border-line pl-3">
       {changesOf(song, card.id).map((change) => (
         <li key={change.member}>{changeSentence(change, words)}</li>
-      ))}
-      {rulings.map((ruling) => (
-        <li key={ruling.id}>
-          Ruled by {names.member(ruling.by)}, {day(ruling.at)}: {ruling.text}
-        </li>
       ))}
       {card.since > card.createdAt ? <li>To be learnt again since {day(card.since)}</li> : null}
       <li>

@@ -2,6 +2,7 @@ import Ellipsis from "lucide-react/icons/ellipsis";
 import { type ReactNode, useState } from "react";
 import { useAuthor, useChairs } from "#client/store/hooks.ts";
 import type { ControlSize } from "#client/ui/button.tsx";
+import { later } from "#client/ui/later.tsx";
 import { Menu, type MenuItem } from "#client/ui/menu.tsx";
 import type { SongFile } from "#shared/board/board.ts";
 import type { Card } from "#shared/board/card.ts";
@@ -14,12 +15,19 @@ import { DetailLine } from "../detail-line.tsx";
 import { DrawnFold } from "../drawn-view.tsx";
 import { practiceLink } from "../links.ts";
 import { QuestionList } from "../questions/question-list.tsx";
+import { RulingNote } from "../ruling/ruling-note.tsx";
 import { useAct } from "../use-act.ts";
 import { useHref } from "../use-href.ts";
 import { useInPlace } from "../use-in-place.ts";
 import { DetailHistory, useChangeWords } from "./detail-history.tsx";
 import { EditDetail } from "./edit-detail.tsx";
 import { SettleWording } from "./settle-wording.tsx";
+
+const RulingForm = later(async () => (await import("../ruling/ruling-form.tsx")).RulingForm, "min-h-48");
+const AskQuestion = later(
+  async () => (await import("../questions/ask-question.tsx")).AskQuestion,
+  "min-h-48",
+);
 
 export interface DetailRowProps {
   readonly line: DetailReading;
@@ -61,6 +69,8 @@ export const DetailRow = ({ line, song, control = "first", gone = false, ...rest
   const href = useHref();
   const { root, editing, edit, done } = useInPlace<HTMLLIElement>('[aria-haspopup="menu"]');
   const [history, setHistory] = useState(false);
+  const [form, setForm] = useState<"rule" | "ask" | null>(null);
+  const chairs = useChairs();
   const { card } = line;
   const changes = useChanges(card, edit);
   if (gone)
@@ -81,11 +91,19 @@ export const DetailRow = ({ line, song, control = "first", gone = false, ...rest
       ? [{ label: "Practise at home", href: href(practiceLink(card.song, card.id)) }]
       : [];
   const last = mine ? changesOf(song, card.id).find(({ member }) => member === mine) : undefined;
+  const says =
+    author.role === "guest"
+      ? []
+      : [
+          { label: "Rule on this", onSelect: () => setForm("rule") },
+          { label: "Ask about this", onSelect: () => setForm("ask") },
+        ];
+  const holder = chairs.find(({ id }) => id === card.chairs[0])?.holder ?? null;
   const menu = (
     <Menu
       label={`More about: ${card.text}`}
       trigger={<Ellipsis aria-hidden="true" size={20} strokeWidth={1.75} />}
-      items={[{ label: look, onSelect: () => setHistory(!history) }, ...practise, ...changes]}
+      items={[{ label: look, onSelect: () => setHistory(!history) }, ...practise, ...says, ...changes]}
       className="justify-center text-quiet hover:text-ink no-print"
     />
   );
@@ -101,6 +119,13 @@ export const DetailRow = ({ line, song, control = "first", gone = false, ...rest
       >
         <DrawnFold card={card} metre={song.song.metre} />
         <SettleWording card={card} onWrite={edit} />
+        <RulingNote card={card} song={song} />
+        {form === "rule" ? (
+          <RulingForm song={card.song} card={card.id} on={card.text} onDone={() => setForm(null)} />
+        ) : null}
+        {form === "ask" ? (
+          <AskQuestion song={card.song} card={card.id} first={holder} onAsked={() => setForm(null)} />
+        ) : null}
         <QuestionList questions={questionsOn(song, card.id)} label={`Questions about: ${card.text}`} />
         {history ? <DetailHistory card={card} song={song} /> : null}
       </DetailLine>

@@ -3,7 +3,7 @@ import { useAuthor, useBand, useChairs, useGigs, useViewpoint } from "#client/st
 import { Button } from "#client/ui/button.tsx";
 import { TextArea } from "#client/ui/text-field.tsx";
 import type { Question } from "#shared/board/question.ts";
-import { answerQuestion, withdrawQuestion } from "#shared/commands/ask-question.ts";
+import { answerQuestion, settleQuestion, withdrawQuestion } from "#shared/commands/ask-question.ts";
 import { QUESTION_MAX } from "#shared/document/schema.ts";
 import { dayOf } from "#shared/lib/calendar.ts";
 import { dayWords } from "#shared/lib/day-words.ts";
@@ -39,7 +39,7 @@ const Answering = ({ question, onDone }: { readonly question: Question; readonly
 };
 
 /** Who asks, from which chair, for which night, and when. */
-const useAskedWords = ({ by, chair, gig, at }: Question): string => {
+const useAskedWords = ({ by, to, ruling, chair, gig, at, settled }: Question): string => {
   const names = useNames();
   const chairs = useChairs();
   const gigs = useGigs();
@@ -48,10 +48,17 @@ const useAskedWords = ({ by, chair, gig, at }: Question): string => {
   const seat = chairs.find(({ id }) => id === chair)?.name;
   const night = gigs.find(({ id }) => id === gig);
   return [
-    by === "" ? "somebody asks" : `${names.member(by)} asks`,
+    [
+      by === "" ? "somebody" : names.member(by),
+      ruling === null ? "asks" : "sees a ruling differently",
+      to === null ? "" : names.member(to),
+    ]
+      .join(" ")
+      .trim(),
     seat ?? "",
     night === undefined ? "" : `for ${night.name || night.place || dayWords(night.date, { today })}`,
     dayWords(dayOf(at, timeZone), { today }),
+    settled ? "settled" : "",
   ]
     .filter((part) => part !== "")
     .join(" · ");
@@ -92,6 +99,15 @@ export const QuestionRow = ({ question, about }: QuestionRowProps) => {
           <Button data-answer aria-describedby={id} onClick={edit}>
             {mine ? "Change your answer" : "Answer"}
           </Button>
+          {mayTakeOff && !question.settled ? (
+            <Button
+              tone="quiet"
+              aria-describedby={id}
+              onClick={() => act(settleQuestion, { question: question.id }, `Settled: ${question.text}`)}
+            >
+              Settled
+            </Button>
+          ) : null}
           {mayTakeOff ? (
             <Button
               tone="quiet"
