@@ -39,7 +39,7 @@ export const RoomScreen = ({ song }: RoomScreenProps) => {
   useStand("room", song);
   const file = song === undefined ? undefined : files.get(song);
   return (
-    <div className="in-room max-w-3xl">
+    <div className={song === undefined ? "in-room max-w-3xl" : "in-room max-w-3xl pb-40 laptop:pb-48"}>
       {file !== undefined ? (
         <RoomSong key={file.song.id} file={file} />
       ) : song !== undefined ? (
