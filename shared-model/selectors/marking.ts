@@ -64,17 +64,3 @@ export const reasonSentence = (standing: Standing, names: Names, timeZone: strin
 /** A gig's occasion names no day, so its moment does. */
 const datedTake = (take: Take, timeZone: string): string =>
   take.kind === "gig" ? `the gig of ${dayWords(dayOf(take.at, timeZone))}` : takeName(take);
-
-/** The same in a few words, for a line that has room for no more; empty when it counts as marked. */
-export const shortReason = ({ effective, slipped }: Pick<Standing, "effective" | "slipped">): string => {
-  switch (effective?.reason.is) {
-    case "slipped since":
-      return "slipped since";
-    case "changed since":
-      return "changed: learn it again";
-    case "needs a run together":
-      return "waits for a run together";
-    default:
-      return slipped ? "slipped last time" : "";
-  }
-};

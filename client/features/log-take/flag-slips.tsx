@@ -33,7 +33,7 @@ export const FlagSlips = ({ about, onClose }: FlagSlipsProps) => {
         </Button>
       }
     >
-      <div className="in-room">
+      <div className="in-room pb-28">
         <SlipPicker
           song={song}
           slips={take.slips}

@@ -6,8 +6,8 @@ import { classNames } from "#client/ui/class-names.ts";
 import type { SongFile } from "#shared/board/board.ts";
 import type { Card } from "#shared/board/card.ts";
 import { formatWhere } from "#shared/board/where.ts";
-import { shortReason } from "#shared/selectors/marking.ts";
 import { type DetailLine, type Standing, sameDetailLine } from "#shared/selectors/part-view.ts";
+import { shortReason } from "#shared/selectors/short-reason.ts";
 
 export interface RoomDetailProps {
   readonly line: DetailLine;
