@@ -68,10 +68,10 @@ export const RulingLine = ({ ruling, file }: { readonly ruling: Ruling; readonly
           {mayWithdraw ? (
             <Button
               tone="quiet"
-              aria-label={`Withdraw the ruling: ${ruling.text}`}
+              aria-label={`Take the ruling back: ${ruling.text}`}
               onClick={() => act(withdrawRuling, { ruling: ruling.id }, `Ruling withdrawn: ${ruling.text}`)}
             >
-              Withdraw
+              Take the ruling back
             </Button>
           ) : null}
         </div>

@@ -22,6 +22,7 @@ export const RulingNote = ({ card, song }: { readonly card: Card; readonly song:
   if (counts === undefined) return null;
   const apart = standingRulings(rulings).slice(0, -1);
   const contested = openDisagreements(song).some(({ ruling }) => rulings.some(({ id }) => id === ruling));
+  const tally = rulings.length === 1 ? "The ruling" : `${rulings.length} rulings`;
   const who = counts.by === "" ? "somebody" : names.member(counts.by);
   return (
     <div className="my-1">
@@ -42,10 +43,10 @@ export const RulingNote = ({ card, song }: { readonly card: Card; readonly song:
         tone="quiet"
         className="no-print"
         aria-expanded={open}
-        aria-label={`All rulings on: ${card.text}`}
+        aria-label={`${tally}: ${card.text}`}
         onClick={() => setOpen(!open)}
       >
-        {rulings.length === 1 ? "The ruling" : `${rulings.length} rulings`}
+        {tally}
       </Button>
       {open ? <History rulings={rulings} file={song} label={`Rulings on: ${card.text}`} /> : null}
     </div>
