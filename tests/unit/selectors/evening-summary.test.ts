@@ -1,9 +1,13 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import type { Board } from "#shared/board/board.ts";
+import { DEFAULT_SETTINGS } from "#shared/board/settings.ts";
+import { eveningSummary, gigEffect, songEffects } from "#shared/selectors/evening-summary.ts";
 import { eveningTime, pauseSentence, playedWords } from "#shared/selectors/evening-time.ts";
 import { roomPlace } from "#shared/selectors/room-order.ts";
 import { songThen } from "#shared/selectors/song-then.ts";
-import { aCard, aMark, aRun, aSong } from "#tests/support/ready-song.ts";
+import { CHAIRS, MEMBERS, SONG } from "#tests/support/histories.ts";
+import { aCard, aMark, aRun, aSong, holderOf } from "#tests/support/ready-song.ts";
 
 const MINUTE = 60_000;
 const played = (minute: number, song = "a") => ({ id: `${song}${minute}`, song, at: minute * MINUTE });
@@ -77,4 +81,67 @@ test("the next song is the plan's, else the gig's, else the list's", () => {
   });
   expect(roomPlace(songs, [{ song: "b" }], gig, "a")).toEqual({ from: "gig", previous: "d", next: "b" });
   expect(roomPlace(songs, [], gig, "c")).toEqual({ from: "songs", previous: "b", next: null });
+});
+
+describe("what an evening changed", () => {
+  const run = aRun(3);
+  const slip = { chair: "bs", card: "one", severity: 1, writer: "phone", at: run.at } as const;
+  const mark = { ...aMark(3, 3), at: run.at + 1, anchor: run.at + 1 };
+  const file = aSong({
+    takes: [aRun(1), { ...run, slips: [slip] }],
+    cards: [aCard("one", { chairs: ["gt", "bs"] })],
+    statuses: new Map([["one", new Map([["tomasz", mark]])]]),
+  });
+  const chairs = CHAIRS.map((id) => ({
+    id,
+    name: id,
+    short: id,
+    instrument: "other" as const,
+    holder: holderOf(id),
+    order: id,
+  }));
+  const gig = {
+    id: "gig",
+    name: "Barn",
+    place: "",
+    date: "2026-12-01",
+    minutes: 45,
+    songs: [{ song: SONG, order: "a", key: null, tempo: null }],
+    lineUp: new Map(),
+    waivers: [],
+  };
+  const board: Board = {
+    band: { name: "", timeZone: "UTC", demo: false, tuning: "", settings: DEFAULT_SETTINGS },
+    chairs,
+    people: new Map(MEMBERS.map((id) => [id, { id, name: id, dep: false, order: id }])),
+    gigs: [gig],
+    rehearsals: [],
+    aways: [],
+    songs: new Map([[SONG, file]]),
+    removed: new Set(),
+    issues: [],
+    migrations: new Set(),
+  };
+  const source = { board, day: run.occasion.slice(2), gig, now: run.at + 60_000 };
+
+  test("is told to each player about themselves, and to the leader about all, in the band's order", () => {
+    const all = eveningSummary(source, null);
+    expect(all.songs).toMatchObject([{ song: SONG, takes: { clean: 1, wobble: 0, stopped: 0 } }]);
+    expect(all.players.map(({ member }) => member)).toEqual(
+      MEMBERS.filter((id) => ["tomasz", holderOf("bs")].includes(id)),
+    );
+    const own = eveningSummary(source, "tomasz").players;
+    expect(own.map(({ member }) => member)).toEqual(["tomasz"]);
+    expect(own[0]?.lockedIn.map(({ card }) => card)).toEqual(["one"]);
+    expect(own[0]?.slipped).toEqual([]);
+  });
+
+  test("gives as before the score that the board really had", () => {
+    const then = aSong({ takes: [aRun(1)], cards: file.cards });
+    const [effect] = [...songEffects(source)];
+    const real = [...songEffects({ ...source, board: { ...board, songs: new Map([[SONG, then]]) } })];
+    expect(effect?.before).toBe(real[0]?.before);
+    expect(effect?.after).not.toBe(effect?.before);
+    expect(gigEffect(source, gig, effect === undefined ? [] : [effect]).contracted).toBe(45);
+  });
 });
