@@ -24,14 +24,11 @@ export const saveWords = (
   return `no signal, as of ${day === today ? clockWords(asOf, timeZone) : dayWords(day, { today })}`;
 };
 
-/** The same where little else may stand: a small number, and the state of the line. */
-export const shortSaveWords = ({ connection, unsent, refused }: SaveState): string => {
-  if (connection === "refused") return "not connected";
-  if (refused.length > 0) return `${refused.length} refused`;
-  if (unsent > 0) return `${unsent} to send`;
-  if (connection === "connected") return "all saved";
-  return connection === "local" ? "on this device" : "no signal";
-};
+/** The same where little else may stand: what is unsent is a small number. */
+export const shortSaveWords = (state: SaveState, at: Parameters<typeof saveWords>[1]): string =>
+  state.connection !== "refused" && state.refused.length === 0 && state.unsent > 0
+    ? `${state.unsent} to send`
+    : saveWords(state, at);
 
 /** Fetched and built only while it is open: the line itself is drawn anew with every change. */
 const WhatIsSaved = later(async () => (await import("./what-is-saved.tsx")).WhatIsSaved, "min-h-40");
@@ -47,7 +44,7 @@ export const SaveLine = ({ short = false }: { readonly short?: boolean }) => {
     <>
       <ConnectionStatus
         state={bad ? "refused" : joined ? "joined" : "apart"}
-        text={short ? shortSaveWords(state) : saveWords(state, { now: Date.now(), timeZone })}
+        text={(short ? shortSaveWords : saveWords)(state, { now: Date.now(), timeZone })}
         steady={short}
         onOpen={() => setOpen(true)}
       />
