@@ -24,12 +24,12 @@ export const BOUNDARIES: readonly Boundary[] = [
     because: "The model knows no network, screen, disk or clock: move what needs them to client or server.",
   },
   {
-    from: /^shared-model\/(board|music|readiness|lib|selectors|exchange|commands|history)\//,
+    from: /^shared-model\/(board|music|readiness|plan|lib|selectors|exchange|commands|history)\//,
     forbids: matches(/^yjs(\/|$)/),
     because: "Only shared-model/document meets Yjs; everything else goes through BoardDocument.",
   },
   {
-    from: /^shared-model\/(board|music|readiness|lib)\//,
+    from: /^shared-model\/(board|music|readiness|plan|lib)\//,
     forbids: matches(/^shared-model\/(document|commands|history|selectors|exchange|demo)\//),
     because: "The words, the music and the formulas stand below documents and commands.",
   },
