@@ -2,7 +2,7 @@
 import type { Card } from "../board/card.ts";
 import type { Id } from "../board/ids.ts";
 import type { PlannedBlock } from "../board/rehearsal.ts";
-import { countedFor, type SongOutlook, songOf, type UnitOutlook } from "./outlook.ts";
+import { countedFor, type SongOutlook, type UnitOutlook } from "./outlook.ts";
 
 /** Starting values, common practice with no published source. */
 const DRILL_WORKS = 0.85;
@@ -68,14 +68,28 @@ const openShared = ({ units }: SongOutlook): readonly Card[] => {
     .map(([card]) => card);
 };
 
+/**
+ * Gain of each unit under a plan. Who is not in the room gains nothing, not even by a partner who catches up: what comes of
+ * that shows when they play it together.
+ */
+const unitGains = (
+  units: readonly UnitOutlook[],
+  runs: number,
+  cards: ReadonlySet<Id>,
+): readonly number[] => {
+  const before = countedFor(units, ({ untouched }) => untouched);
+  const after = countedFor(units, (unit) => expectedR(unit, { runs, cards }));
+  return units.map(({ unit, here }, i) => (here ? unit.share * ((after[i] ?? 0) - (before[i] ?? 0)) : 0));
+};
+
 /** Every plan for one song; empty where nobody who plays it is here. */
 export const menuOf = (outlook: SongOutlook): readonly PlanChoice[] => {
-  const { units, before, input } = outlook;
+  const { units, input } = outlook;
   if (!units.some(({ here, unit }) => here && unit.of !== "band")) return [];
   const { song, sections } = input.file;
   const runMinutes = (song.length ?? USUAL_LENGTH_SECONDS) / 60 + AROUND_RUN_MINUTES;
   const gainOf = (runs: number, cards: ReadonlySet<Id>): number =>
-    songOf(units, (unit) => expectedR(unit, { runs, cards })) - before;
+    unitGains(units, runs, cards).reduce((sum, gain) => sum + gain, 0);
   const choice = (
     runs: 0 | 1 | 2,
     cards: readonly Card[],
@@ -111,10 +125,9 @@ export const gainsOf = (
   { units }: SongOutlook,
   { drilled, block: { runs } }: Pick<PlanChoice, "drilled" | "block">,
 ): readonly { readonly outlook: UnitOutlook; readonly gain: number }[] => {
-  const before = countedFor(units, ({ untouched }) => untouched);
-  const after = countedFor(units, (unit) => expectedR(unit, { runs, cards: drilled }));
+  const gains = unitGains(units, runs, drilled);
   return units
-    .map((outlook, i) => ({ outlook, gain: outlook.unit.share * ((after[i] ?? 0) - (before[i] ?? 0)) }))
+    .map((outlook, i) => ({ outlook, gain: gains[i] ?? 0 }))
     .filter(({ gain }) => gain !== 0)
     .sort((a, b) => b.gain - a.gain);
 };

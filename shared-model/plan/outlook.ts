@@ -152,5 +152,5 @@ export const countedFor = (
 };
 
 /** The song's score, 0 to 1, from its players' own r. */
-export const songOf = (units: readonly UnitOutlook[], r: (unit: UnitOutlook) => number): number =>
+const songOf = (units: readonly UnitOutlook[], r: (unit: UnitOutlook) => number): number =>
   countedFor(units, r).reduce((sum, counted, i) => sum + (units[i]?.unit.share ?? 0) * counted, 0);
