@@ -5,8 +5,9 @@ import { WebsocketProvider } from "y-websocket";
 import * as Y from "yjs";
 import type { Id } from "#shared/board/ids.ts";
 import type { Role } from "#shared/protocol/api.ts";
-import { type CloseCode, closeReason, isRetriable } from "#shared/protocol/close-codes.ts";
+import type { CloseCode } from "#shared/protocol/close-codes.ts";
 import { DURABLE_QUERY_MAX, MESSAGE } from "#shared/protocol/messages.ts";
+import { isRetriable } from "#shared/protocol/retriable.ts";
 import { offeredSubprotocols, SYNC_PATH } from "#shared/protocol/version.ts";
 import type { ClientId } from "./client-id.ts";
 import { muteAwareness } from "./mute-awareness.ts";
@@ -157,6 +158,27 @@ const followAgreement = (
   };
 };
 
+/**
+ * Says what a close code means, as soon as the sentences are there, unless the connection has become another since: nobody
+ * needs them before a server has closed a connection. `otherwise` stands for codes without one.
+ */
+const explainClose = (
+  { status }: Pick<ConnectionOptions, "status">,
+  code: number,
+  otherwise: string,
+): void => {
+  const { connection } = status.state();
+  status.explain("connection", otherwise);
+  import("#shared/protocol/close-codes.ts").then(
+    ({ closeReason }) => {
+      if (status.state().connection === connection)
+        status.explain("connection", closeReason(code)?.sentence ?? otherwise);
+    },
+    // Without them the short words at the top still say that it is not connected.
+    () => {},
+  );
+};
+
 /** Says what a close means, and spreads the next attempt. */
 const followCloses = (
   provider: WebsocketProvider,
@@ -166,12 +188,12 @@ const followCloses = (
     provider.maxBackoffTime = jittered(provider.wsUnsuccessfulReconnects, random());
     if (event !== null && !isRetriable(event.code)) return;
     status.patch({ connection: "offline" });
-    status.explain("connection", closeReason(event?.code ?? 0)?.sentence ?? "");
+    explainClose({ status }, event?.code ?? 0, "");
     if (event !== null) onClosed?.(event.code);
   });
   provider.on("closed", ({ code }) => {
     status.patch({ connection: "refused" });
-    status.explain("connection", closeReason(code)?.sentence ?? TURNED_AWAY);
+    explainClose({ status }, code, TURNED_AWAY);
     if (code === INCOMPLETE) onIncomplete();
     onClosed?.(code);
   });

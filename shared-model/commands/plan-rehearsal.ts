@@ -2,10 +2,11 @@ import * as v from "valibot";
 import type { Board } from "../board/board.ts";
 import type { Id } from "../board/ids.ts";
 import { type Rehearsal, USUAL_EVENING } from "../board/rehearsal.ts";
+import type { Json, SetKey } from "../document/board-document.ts";
 import { clockTime, day, id, line, minutes, PLANNED_BLOCK, pin } from "../document/schema.ts";
 import type { Day } from "../lib/calendar.ts";
 import { firstOf, gigExists, songExists } from "./checks.ts";
-import { defineCommand, type Refusal, refuse } from "./command.ts";
+import { defineCommand, type Refusal, type RunContext, refuse } from "./command.ts";
 import { setFields } from "./fields.ts";
 
 export const rehearsalOf = (board: Pick<Board, "rehearsals">, on: Day): Rehearsal | undefined =>
@@ -15,6 +16,22 @@ export const rehearsalExists = (board: Board, on: Day): Refusal | null =>
   rehearsalOf(board, on) === undefined
     ? refuse("gone", "There is no rehearsal on that day. Plan one, or pick another day.")
     : null;
+
+/**
+ * Writes fields of an evening, and the marks that make it a record where it is none: it may be known so far by nothing but who
+ * comes, or have been called off. Taking it back then takes the record off the board.
+ */
+const putDown = (
+  set: SetKey,
+  day: Day,
+  fields: { readonly [name: string]: Json | undefined },
+  { stored }: RunContext,
+): void => {
+  setFields(set, "rehearsals", [day], fields);
+  if (stored("rehearsals", `${day}/deleted`) !== false) set("rehearsals", `${day}/deleted`, false);
+  if (fields.booked === undefined && stored("rehearsals", `${day}/booked`) === undefined)
+    set("rehearsals", `${day}/booked`, USUAL_EVENING.booked);
+};
 
 /**
  * Plans a hired evening, or changes what was planned for it: what is left out stays. There is one a day. A day in the
@@ -50,24 +67,17 @@ export const planRehearsal = defineCommand({
       gig === undefined || gig === null ? null : gigExists(board, gig),
     );
   },
-  write: (set, { day, ...fields }, _context, board) =>
-    setFields(set, "rehearsals", [day], {
-      ...fields,
-      // A record is made with a mark, so that taking it back takes the record off the board.
-      ...(rehearsalOf(board, day) === undefined
-        ? { deleted: false, booked: fields.booked ?? USUAL_EVENING.booked }
-        : {}),
-    }),
+  write: (set, { day, ...fields }, context) => putDown(set, day, fields, context),
 });
 
 /** Says that playing begins. Said twice, the first time stands; an evening that was ended goes on. */
 export const startRehearsal = defineCommand({
   name: "startRehearsal",
   schema: v.object({ day }),
-  write: (set, { day }, { now }, board) => {
+  write: (set, { day }, context, board) => {
+    const { now } = context;
     const known = rehearsalOf(board, day);
-    if (known === undefined)
-      setFields(set, "rehearsals", [day], { deleted: false, booked: USUAL_EVENING.booked });
+    putDown(set, day, {}, context);
     if (known?.startedAt == null) set("rehearsals", `${day}/startedAt`, now);
     if (known?.endedAt != null) set("rehearsals", `${day}/endedAt`, null);
   },
@@ -96,11 +106,7 @@ export const choosePlan = defineCommand({
       board,
       plan.map(({ song }) => song),
     ),
-  write: (set, { day, plan }, _context, board) =>
-    setFields(set, "rehearsals", [day], {
-      plan,
-      ...(rehearsalOf(board, day) === undefined ? { deleted: false, booked: USUAL_EVENING.booked } : {}),
-    }),
+  write: (set, { day, plan }, context) => putDown(set, day, { plan }, context),
 });
 
 /** Asks for a song tonight, or not tonight; empty takes it back. */

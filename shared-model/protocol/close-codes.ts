@@ -1,7 +1,7 @@
 /**
  * Why a connection was closed: one table for server and client.
  * Governing rule: codes from 4400 to 4499, and 1009, mean that trying again cannot help; every other code may be
- * retried. The stock sync provider stops reconnecting on 4400 to 4499 by itself; ask `isRetriable` for the whole rule.
+ * retried; `isRetriable` (retriable.ts) is that rule. The stock sync provider stops reconnecting on 4400 to 4499 by itself.
  * 1001, 1009, 1011, 1012 and 1013 are registered by RFC 6455 and the IANA WebSocket close code registry.
  */
 
@@ -141,7 +141,3 @@ export type CloseCode = keyof typeof CLOSE_CODES;
 /** What a close code means; null for codes that are not ours, such as 1006 (the network broke). */
 export const closeReason = (code: number): CloseReason | null =>
   Object.hasOwn(CLOSE_CODES, code) ? CLOSE_CODES[code as CloseCode] : null;
-
-/** True when connecting again may help. Codes nobody declared count as a broken network: retriable. */
-export const isRetriable = (code: number): boolean =>
-  closeReason(code)?.retriable ?? (code < 4400 || code > 4499);

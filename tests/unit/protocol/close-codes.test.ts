@@ -1,5 +1,6 @@
 import { expect, test } from "vitest";
-import { CLOSE_CODES, closeReason, isRetriable } from "#shared/protocol/close-codes.ts";
+import { CLOSE_CODES, closeReason } from "#shared/protocol/close-codes.ts";
+import { isRetriable } from "#shared/protocol/retriable.ts";
 
 const codes = Object.keys(CLOSE_CODES).map(Number);
 
