@@ -82,12 +82,15 @@ const realUpdates = (seed: Uint8Array, random: () => number): readonly Uint8Arra
   );
 };
 
-/** What a document holds, also where damage has made a value of a kind that no command writes. */
+/**
+ * What a document holds, also where damage has made a value of a kind that no command writes. An empty map says nothing: to
+ * Yjs it is there as soon as somebody looks for it.
+ */
 const contentOf = (ydoc: Y.Doc): unknown =>
   Object.fromEntries(
-    [...ydoc.share.keys()].sort().map((name) => {
+    [...ydoc.share.keys()].sort().flatMap((name) => {
       const values = [...ydoc.getMap(name)].sort(([x], [y]) => (x < y ? -1 : 1));
-      return [name, values.map(([key, value]) => [key, plain(value)])];
+      return values.length === 0 ? [] : [[name, values.map(([key, value]) => [key, plain(value)])]];
     }),
   );
 
