@@ -58,6 +58,11 @@ export const boardRoutes: readonly ScreenRoute[] = [
     ahead: true,
   },
   {
+    path: "/room/plan/:day?",
+    screen: screen(async () => (await import("./plan-route.tsx")).PlanRoute),
+    ahead: true,
+  },
+  {
     path: "/room/:song?",
     screen: screen(async () => (await import("./room-route.tsx")).RoomRoute),
     ahead: true,

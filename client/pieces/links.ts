@@ -12,6 +12,9 @@ export const practiceLink = (song?: string, card?: string): string =>
 export const roomLink = (song?: string): string => (song === undefined ? "/room" : at("room", song));
 /** How loud, how long: what an evening does to ears. */
 export const soundLink = (): string => "/room/sound";
+/** What an evening is to be spent on; the next one unless a day is named. */
+export const planLink = (day?: string): string =>
+  day === undefined ? "/room/plan" : at("room", "plan", day);
 /** What this evening changed. */
 export const tonightLink = (): string => "/room/evening/tonight";
 /** The repertoire: where songs are added. */

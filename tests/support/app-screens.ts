@@ -29,6 +29,7 @@ export const APP_SCREENS: readonly AppScreen[] = [
   { name: "sound", path: "/room/sound" },
   { name: "room-song", path: `/room/${SONG}` },
   { name: "tonight", path: "/room/evening/tonight" },
+  { name: "plan", path: "/room/plan" },
   { name: "songs", path: "/songs" },
   { name: "song", path: `/songs/${SONG}` },
   { name: "part", path: `/songs/${SONG}/part/${CHAIR}` },

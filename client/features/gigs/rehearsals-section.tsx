@@ -5,6 +5,7 @@ import { useState } from "react";
 import { dayText } from "#client/pieces/day-text.ts";
 import { peopleLink, roomLink } from "#client/pieces/links.ts";
 import { MissingLine } from "#client/pieces/missing-line.tsx";
+import { RehearsalForm } from "#client/pieces/rehearsal-form.tsx";
 import { RemovedList } from "#client/pieces/removed-list.tsx";
 import { useAct } from "#client/pieces/use-act.ts";
 import { useHref } from "#client/pieces/use-href.ts";
@@ -18,7 +19,6 @@ import type { Rehearsal } from "#shared/board/rehearsal.ts";
 import { cancelRehearsal, restoreRehearsal } from "#shared/commands/remove-record.ts";
 import { dayWords } from "#shared/lib/day-words.ts";
 import { eveningsAhead, eveningWords, gigOfEvening } from "#shared/selectors/evenings.ts";
-import { RehearsalForm } from "./rehearsal-form.tsx";
 
 interface RowProps {
   readonly rehearsal: Rehearsal;

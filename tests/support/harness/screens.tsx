@@ -55,6 +55,8 @@ const Tonight = named(
   async () => (await import("#client/features/log-take/tonight-screen.tsx")).TonightScreen,
 );
 
+const PlanRoom = named(async () => (await import("#client/features/plan-room/plan-screen.tsx")).PlanScreen);
+
 const StartHere = () => {
   const [, go] = useLocation();
   return (
@@ -119,6 +121,7 @@ export const BOARD_SCREENS: readonly HarnessScreen[] = [
     show: ({ song = "", card = "" }) => <Practise song={song} card={card} />,
   },
   { path: "/room/evening/tonight", show: () => <Tonight /> },
+  { path: "/room/plan/:day?", show: ({ day }) => <PlanRoom day={day} /> },
   { path: "/room/:song?", show: ({ song }) => <Room song={song} /> },
   { path: "/songs", show: () => <Songs /> },
   { path: "/songs/:song", show: ({ song = "" }) => <Song song={song} /> },

@@ -1,7 +1,4 @@
 import { type FormEvent, useId, useState } from "react";
-import { dayText } from "#client/pieces/day-text.ts";
-import { MissingLine } from "#client/pieces/missing-line.tsx";
-import { useTellDone } from "#client/pieces/use-act.ts";
 import { useBoardStore, useGigs, useViewpoint } from "#client/store/hooks.ts";
 import { Button } from "#client/ui/button.tsx";
 import { Dialog } from "#client/ui/dialog.tsx";
@@ -13,6 +10,9 @@ import { planRehearsal } from "#shared/commands/plan-rehearsal.ts";
 import { isDay } from "#shared/lib/calendar.ts";
 import { dayWords } from "#shared/lib/day-words.ts";
 import { eveningOn, lastEvening, playingMinutes } from "#shared/selectors/evenings.ts";
+import { dayText } from "./day-text.ts";
+import { MissingLine } from "./missing-line.tsx";
+import { useTellDone } from "./use-act.ts";
 
 export interface RehearsalFormProps {
   /** Null = a new one. */
