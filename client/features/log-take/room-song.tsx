@@ -23,6 +23,7 @@ import { ResultBar } from "./result-bar.tsx";
 import { SlipPicker } from "./slip-picker.tsx";
 import { TakeKind } from "./take-kind.tsx";
 import { TempoFields } from "./tempo-fields.tsx";
+import { useEveningGig } from "./use-evening-gig.ts";
 import { usePedal, useRoomKeys } from "./use-room-keys.ts";
 import { useRoomPlace } from "./use-room-place.ts";
 import { type OpenTake, useTake } from "./use-take.ts";
@@ -93,7 +94,8 @@ interface Around {
 /** The songs on either side, as they were when this one was opened. */
 const useAround = (song: string): Around => {
   const songs = useSongs();
-  const [{ gig, today }] = useViewpoint();
+  const [{ today }] = useViewpoint();
+  const gig = useEveningGig();
   const rehearsal = useRehearsal(today);
   const [{ previous, next }] = useState(() => roomPlace(songs, rehearsal?.plan ?? [], gig, song));
   const there = (id: string | null): Song | null => (id === null ? null : (songs.get(id)?.song ?? null));

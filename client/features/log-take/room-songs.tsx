@@ -11,6 +11,7 @@ import { TextLink } from "#client/ui/text-link.tsx";
 import type { SongFile } from "#shared/board/board.ts";
 import { songFacts } from "#shared/selectors/repertoire.ts";
 import { gigFirst } from "#shared/selectors/song-order.ts";
+import { useEveningGig } from "./use-evening-gig.ts";
 import { useLastSong } from "./use-room-place.ts";
 
 export interface RoomSongsProps {
@@ -22,7 +23,8 @@ export interface RoomSongsProps {
 export const RoomSongs = ({ played }: RoomSongsProps) => {
   const href = useHref();
   const songs = useSongs();
-  const [{ gig, today }] = useViewpoint();
+  const [{ today }] = useViewpoint();
+  const gig = useEveningGig();
   const [search, setSearch] = useState("");
   const last = songs.get(useLastSong() ?? "")?.song;
   const { called, others } = useMemo(() => gigFirst(songs, gig, search), [songs, gig, search]);
