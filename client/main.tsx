@@ -2,7 +2,7 @@ import "./app.css";
 import { StrictMode } from "react";
 import { createRoot } from "react-dom/client";
 import { App } from "#client/app/app.tsx";
-import { listenForInstall } from "#client/app/home-screen.ts";
+import { listenForInstall } from "#client/app/installing.ts";
 import { startShellWorker } from "#client/app/shell-worker.ts";
 
 const root = document.getElementById("root");

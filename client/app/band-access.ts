@@ -3,7 +3,6 @@ import type { AccessProblem, BandAccess, KnownBand, LedBand } from "#client/stor
 import type { Api } from "#client/sync/api.ts";
 import type { ApiProblem } from "#client/sync/api-problem.ts";
 import type { Device, KnownBoard } from "#client/sync/device.ts";
-import { claimedAgain, joinBoard, knownFromGrant } from "#client/sync/joining.ts";
 import { deleteLocalBoard } from "#client/sync/local-persistence.ts";
 import type { BoardFile } from "#shared/exchange/board-json.ts";
 import { err, ok, type Result } from "#shared/lib/result.ts";
@@ -29,8 +28,14 @@ const bandOf = ({ memberId, token: _, ...known }: KnownBoard): KnownBand => ({ .
 const said = <T>(answer: Result<T, ApiProblem>): Result<T, AccessProblem> =>
   answer.ok ? answer : err({ message: answer.error.message, retriable: answer.error.retriable });
 
-/** Needed once in a band's life. */
+/* Needed once in a band's life, and once in a device's. */
 const firstWords = () => import("./first-words.ts");
+const joining = () => import("#client/sync/joining.ts");
+
+const NOT_LOADED: AccessProblem = {
+  message: "The page could not load what it needs to join. Look at the signal and try again.",
+  retriable: true,
+};
 
 /** What the device knows, as one reference until it changes; other tabs and the open board change it too. */
 const createKnown = (device: Device) => {
@@ -64,6 +69,7 @@ export const createBandAccess = ({ api, device, now, origin }: BandAccessParts):
 
   /** Takes a way in that replaces whatever this device had on that board; it stays the person it was. */
   const letIn = async (grant: BoardGrant): Promise<KnownBoard> => {
+    const { claimedAgain, knownFromGrant } = await joining();
     const fresh = knownFromGrant(grant, now());
     return { ...fresh, ...(await claimedAgain(api, fresh, device.board(grant.board))) };
   };
@@ -86,7 +92,7 @@ export const createBandAccess = ({ api, device, now, origin }: BandAccessParts):
   ): Promise<Result<LedBand, AccessProblem>> => {
     const granted = await api.createBoard(name);
     if (!granted.ok) return said(granted);
-    const begun = await begin(knownFromGrant(granted.value, now()));
+    const begun = await begin((await joining()).knownFromGrant(granted.value, now()));
     if (!begun.ok) return err({ message: begun.error, retriable: false });
     return ok(await leads(granted.value));
   };
@@ -118,7 +124,9 @@ export const createBandAccess = ({ api, device, now, origin }: BandAccessParts):
         (await firstWords()).fillFrom(board, device.writer, file),
       ),
     joinWith: async (secret, waiting) => {
-      const joined = await joinBoard(secret, {
+      const loaded = await joining().catch(() => null);
+      if (loaded === null) return err(NOT_LOADED);
+      const joined = await loaded.joinBoard(secret, {
         api,
         device,
         now,

@@ -1,8 +1,8 @@
 import { useCallback, useState } from "react";
 import { dayText } from "#client/pieces/day-text.ts";
-import { OwnChanges } from "#client/pieces/own-changes.tsx";
 import { useAuthor, useViewpoint } from "#client/store/hooks.ts";
 import { Button } from "#client/ui/button.tsx";
+import { later } from "#client/ui/later.tsx";
 import { SectionHeading } from "#client/ui/page-heading.tsx";
 import { maySeeMember } from "#shared/selectors/member-state.ts";
 import { NewsLine, Tacet } from "./list-lines.tsx";
@@ -12,6 +12,9 @@ import { useMySongs } from "./use-my-songs.ts";
 import { useNews } from "./use-news.ts";
 import { useOpenSong } from "./use-open-song.ts";
 import { WorthDoing } from "./worth-doing.tsx";
+
+/** Nobody has changed anything yet when the list is first seen. */
+const OwnChanges = later(async () => (await import("#client/pieces/own-changes.tsx")).OwnChanges, "");
 
 /** A member's songs, the gig's first. Keyed by member: each has a visit of their own. */
 export const MySongList = ({ member }: { readonly member: string }) => {
