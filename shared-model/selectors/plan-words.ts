@@ -32,19 +32,36 @@ export const blockWords = (
 /** Smallest gain (share) worth a word: less never shows as a point. */
 const WORTH = 0.005;
 
-/** Who and what gains most: `Ending: 'one hit' (Lucía Borrasco) +4, the band together +3`; empty = nothing by a point. */
-export const becauseWords = (file: SongFile, { because }: Pick<PlanLine, "because">, names: Names): string =>
-  because
-    .filter(({ gain }) => gain >= WORTH)
-    .map(({ of, card, member, gain }) => {
-      const who = member === null ? "" : names.member(member);
-      const what =
-        of === "band" ? "the band together"
-        : of === "part" || card === null ? `the part of ${who}`
-        : `${cardName(file, card)} (${who})`; // biome-ignore format: one decision
-      return `${what} ${signedPoints(gain)}`;
-    })
+/**
+ * Who and what gains most: `Ending: 'one hit' (Lucía Borrasco and Priya Sundarvane) +7, the band together +3`; empty = nothing
+ * by a point.
+ */
+export const becauseWords = (
+  file: SongFile,
+  { because }: Pick<PlanLine, "because">,
+  names: Names,
+): string => {
+  const told = new Map<string, { readonly members: readonly string[]; readonly gain: number }>();
+  for (const { of, card, member, gain } of because) {
+    if (gain < WORTH) continue;
+    const who = member === null ? [] : [names.member(member)];
+    const what =
+      of === "band" ? "the band together" : card === null ? `the part of ${who}` : cardName(file, card);
+    const same = told.get(what);
+    // A shared detail is told once, with everybody it is for.
+    told.set(what, {
+      members: [...(same?.members ?? []), ...(card === null ? [] : who)],
+      gain: (same?.gain ?? 0) + gain,
+    });
+  }
+  return [...told]
+    .map(([what, { members, gain }]) =>
+      members.length === 0
+        ? `${what} ${signedPoints(gain)}`
+        : `${what} (${listed(members)}) ${signedPoints(gain)}`,
+    )
     .join(", ");
+};
 
 /** What became of a plan, by song. */
 export interface PlanChanges {

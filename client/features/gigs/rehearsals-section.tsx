@@ -3,7 +3,7 @@ import Pencil from "lucide-react/icons/pencil";
 import Plus from "lucide-react/icons/plus";
 import { useState } from "react";
 import { dayText } from "#client/pieces/day-text.ts";
-import { peopleLink, roomLink } from "#client/pieces/links.ts";
+import { peopleLink, planLink, roomLink } from "#client/pieces/links.ts";
 import { MissingLine } from "#client/pieces/missing-line.tsx";
 import { RehearsalForm } from "#client/pieces/rehearsal-form.tsx";
 import { RemovedList } from "#client/pieces/removed-list.tsx";
@@ -20,6 +20,11 @@ import { cancelRehearsal, restoreRehearsal } from "#shared/commands/remove-recor
 import { dayWords } from "#shared/lib/day-words.ts";
 import { eveningsAhead, eveningWords, gigOfEvening } from "#shared/selectors/evenings.ts";
 
+const planWords = ({ plan }: Rehearsal): string => {
+  if (plan.length === 0) return "no plan yet";
+  return plan.length === 1 ? "1 song planned" : `${plan.length} songs planned`;
+};
+
 interface RowProps {
   readonly rehearsal: Rehearsal;
   /** Null for who may only look. */
@@ -34,10 +39,14 @@ const RehearsalRow = ({ rehearsal, onChange }: RowProps) => {
   const { day } = rehearsal;
   const words = dayWords(day, { weekday: true });
   const gig = gigOfEvening({ gigs }, rehearsal);
-  const facts = [eveningWords(rehearsal), gig === null ? "" : `for ${gig.name || gig.place}`];
+  const facts = [
+    eveningWords(rehearsal),
+    gig === null ? "" : `for ${gig.name || gig.place}`,
+    planWords(rehearsal),
+  ];
   return (
     <ListRow
-      {...(day === today ? { href: href(roomLink()) } : {})}
+      href={href(day === today ? roomLink() : planLink(day))}
       note={
         <>
           {facts.filter((fact) => fact !== "").join(" · ")}

@@ -11,6 +11,7 @@ import { TextLink } from "#client/ui/text-link.tsx";
 import type { SongFile } from "#shared/board/board.ts";
 import { songFacts } from "#shared/selectors/repertoire.ts";
 import { gigFirst } from "#shared/selectors/song-order.ts";
+import { PlannedSongs } from "./planned-songs.tsx";
 import { useEveningGig } from "./use-evening-gig.ts";
 import { useLastSong } from "./use-room-place.ts";
 
@@ -76,6 +77,8 @@ export const RoomSongs = ({ played }: RoomSongsProps) => {
         onChange={setSearch}
         enterKeyHint="search"
       />
+      {/* Whoever looks for a song looks in one list. */}
+      {search === "" ? <PlannedSongs played={played} /> : null}
       {gig === null || called.length === 0 ? null : (
         <SectionHeading title={gig.name || gig.place} aside={dayText(gig.date, today)} />
       )}

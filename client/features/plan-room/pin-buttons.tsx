@@ -16,7 +16,7 @@ export interface PinButtonsProps {
 export const PinButtons = ({ day, song, pin }: PinButtonsProps) => {
   const act = useAct();
   return (
-    <fieldset className="no-print">
+    <fieldset className="no-print -ml-3">
       <legend className="sr-only">{song.title}</legend>
       {PINS.map((one) => (
         <FilterToggle

@@ -9,6 +9,7 @@ import type { Homework } from "#shared/plan/evening-plan.ts";
 import { homeworkOf } from "#shared/plan/homework.ts";
 import { blockTimes } from "#shared/selectors/plan-stretch.ts";
 import { minutesWord } from "#shared/selectors/plan-words.ts";
+import { type PlannedSong, plannedSongs } from "#shared/selectors/planned-songs.ts";
 import { HomeworkList } from "./homework-list.tsx";
 import { PlanRow } from "./plan-row.tsx";
 import type { Evening } from "./use-evening.ts";
@@ -25,12 +26,9 @@ export const PlanInUse = ({ evening, onAnew }: PlanInUseProps) => {
   const songs = useSongs();
   const homework = useHomework(evening);
   const { evening: rehearsal, stretch, when } = evening;
-  const blocks = rehearsal.plan.flatMap((block, place) => {
-    const file = songs.get(block.song);
-    return file === undefined ? [] : [{ key: `${block.song} ${place}`, file, block }];
-  });
+  const blocks = plannedSongs(songs, rehearsal.plan);
   const begun = rehearsal.startedAt !== null;
-  const played = ({ file }: (typeof blocks)[number]): boolean =>
+  const played = ({ file }: PlannedSong): boolean =>
     begun && file.takes.some(({ occasion }) => occasion === `r:${rehearsal.day}`);
   const ahead = blocks.filter((one) => !played(one));
   const times = blockTimes(
@@ -38,7 +36,7 @@ export const PlanInUse = ({ evening, onAnew }: PlanInUseProps) => {
     stretch.pause,
   );
   const minutes = blocks.reduce((sum, { block }) => sum + block.minutes, 0);
-  const whenOf = (one: (typeof blocks)[number]): string => {
+  const whenOf = (one: PlannedSong): string => {
     const time = times[ahead.indexOf(one)];
     if (time === undefined) return "played";
     return rehearsal.endedAt === null ? when(time.from) : "not played";

@@ -28,11 +28,9 @@ export const PlanRow = ({ file, block, when, figure, children, controls, onKeyDo
       data-block={file.song.id}
       onKeyDown={onKeyDown}
     >
-      <div className="flex flex-wrap items-start gap-x-4 laptop:flex-nowrap">
-        <span className="w-full shrink-0 text-small text-quiet tabular-nums laptop:w-24 laptop:pt-1.5">
-          {when}
-        </span>
-        <div className="min-w-0 flex-1">
+      <div className="grid grid-cols-[1fr_auto] gap-x-4 laptop:grid-cols-[6rem_1fr_auto]">
+        <span className="text-small text-quiet tabular-nums laptop:pt-1.5">{when}</span>
+        <div className="col-span-2 row-start-2 min-w-0 laptop:col-span-1 laptop:col-start-2 laptop:row-start-1">
           <p>
             <a
               href={href(songLink(file.song.id))}
@@ -43,11 +41,13 @@ export const PlanRow = ({ file, block, when, figure, children, controls, onKeyDo
           </p>
           <p>
             {capital(blockWords(file, block))}{" "}
-            <span className="text-quiet">· {minutesWord(block.minutes)}</span>
+            <span className="whitespace-nowrap text-quiet">· {minutesWord(block.minutes)}</span>
           </p>
           {children}
         </div>
-        {figure === undefined ? null : <div className="shrink-0 pt-1 text-right">{figure}</div>}
+        {figure === undefined ? null : (
+          <div className="col-start-2 text-right laptop:col-start-3 laptop:pt-1">{figure}</div>
+        )}
       </div>
       {controls === undefined ? null : (
         <div className="no-print flex flex-wrap items-center justify-between gap-x-2 laptop:pl-28">

@@ -66,7 +66,7 @@ const Facts = ({
           {gig === null ? null : <TextLink href={href(gigLink(gig.id))}>{gig.name || gig.place}</TextLink>}
         </span>
         {leads ? (
-          <Button tone="quiet" className="no-print" onClick={() => setChanging(true)}>
+          <Button tone="quiet" className="no-print -ml-1" onClick={() => setChanging(true)}>
             Change minutes, start or gig
           </Button>
         ) : null}

@@ -60,7 +60,7 @@ const Weighed = ({ plans, busy, evening, onDone }: WeighedProps) => {
           label="Which plan"
           value={which}
           options={[
-            { value: "exact", label: `Exact plan, ${points(plans.exact)} points` },
+            { value: "exact", label: `Exact, ${points(plans.exact)} points` },
             { value: "rule", label: `Plain rule, ${points(plans.rule)} points` },
           ]}
           onChange={setWhich}

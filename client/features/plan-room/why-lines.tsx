@@ -34,8 +34,8 @@ export const WhyLines = ({ file, line }: WhyProps) => {
 export const Forecast = ({ line: { before, after } }: Pick<WhyProps, "line">) => (
   <>
     <span className="whitespace-nowrap">
-      {pointsOf(before)} → <span className="text-title font-semibold">{pointsOf(after)}</span> %
+      {pointsOf(before)} → <span className="font-semibold laptop:text-title">{pointsOf(after)}</span> %{" "}
     </span>
-    <span className="caption block">on the night</span>
+    <span className="caption laptop:block">on the night</span>
   </>
 );
