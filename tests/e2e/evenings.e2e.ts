@@ -30,7 +30,7 @@ test("a member says days away, keeps the reason, and the gig leads to the empty 
   expect(stored).not.toContain("wedding");
 
   await page.goto(page.url().replace("/people", "/gigs"));
-  const row = page.getByRole("link", { name: /25-minute slot/ });
+  const row = page.getByRole("link", { name: /^25-minute slot/ });
   expect(await row.textContent()).toContain("Away: Lucía Borrasco (Drums)");
   await row.click();
   await page.getByRole("button", { name: "Seat somebody that night" }).click();
