@@ -27,25 +27,50 @@ import { WhoIsHere } from "./who-is-here.tsx";
 const LOOK_AGAIN_MS = 20_000;
 const LONGEST = 12 * 60;
 
-/** The start of an evening, its quiet clock while it lasts, and its end. */
-export const EveningPanel = () => {
+export interface EveningPanelProps {
+  /** The screen shows the evening as being played, and the songs of its gig. */
+  readonly shown: boolean;
+  readonly onShow: () => void;
+}
+
+/**
+ * The start of an evening, its quiet clock while it lasts, and its end. When somebody else starts or ends it, everything
+ * keeps its place until this person asks to see it.
+ */
+export const EveningPanel = ({ shown, onShow }: EveningPanelProps) => {
   const [{ today }] = useViewpoint();
   const { role } = useAuthor();
   const rehearsal = useRehearsal(today);
   const [starting, setStarting] = useState(false);
-  if (isPlaying(rehearsal)) return <PlayingLine />;
-  if (role === "guest") return null;
+  const start = () => setStarting(true);
+  const begun = isPlaying(rehearsal);
+  if (role === "guest" && !shown && !begun) return null;
   return (
-    <div className="mb-4">
-      <Button tone="main" size="room" className="w-full" onClick={() => setStarting(true)}>
-        {rehearsal?.endedAt == null ? "Start the rehearsal" : "Go on with the rehearsal"}
-      </Button>
-      {starting ? <StartSheet onClose={() => setStarting(false)} /> : null}
-    </div>
+    <>
+      {shown ? (
+        <PlayingLine onGoOn={start} />
+      ) : (
+        <div className="mb-4">
+          <Button tone="main" size="room" className="w-full" onClick={begun ? onShow : start}>
+            {begun
+              ? "The rehearsal has begun"
+              : rehearsal?.endedAt == null
+                ? "Start the rehearsal"
+                : "Go on with the rehearsal"}
+          </Button>
+        </div>
+      )}
+      {starting ? <StartSheet onClose={() => setStarting(false)} onStart={onShow} /> : null}
+    </>
   );
 };
 
-const StartSheet = ({ onClose }: { readonly onClose: () => void }) => {
+interface StartSheetProps {
+  readonly onClose: () => void;
+  readonly onStart: () => void;
+}
+
+const StartSheet = ({ onClose, onStart }: StartSheetProps) => {
   const [{ today, gig: next }] = useViewpoint();
   const gigs = useGigs().filter(({ date }) => date >= today);
   const rehearsal = useRehearsal(today);
@@ -59,7 +84,9 @@ const StartSheet = ({ onClose }: { readonly onClose: () => void }) => {
       ...(booked === null ? {} : { booked }),
       ...(gig === "" ? {} : { gig }),
     });
-    if (act([plan, step(startRehearsal, { day: today })], "The rehearsal has begun")) onClose();
+    if (!act([plan, step(startRehearsal, { day: today })], "The rehearsal has begun")) return;
+    onStart();
+    onClose();
   };
   return (
     <Sheet
@@ -102,7 +129,7 @@ const StartSheet = ({ onClose }: { readonly onClose: () => void }) => {
   );
 };
 
-const PlayingLine = () => {
+const PlayingLine = ({ onGoOn }: { readonly onGoOn: () => void }) => {
   const href = useHref();
   const act = useAct();
   const store = useBoardStore();
@@ -120,17 +147,18 @@ const PlayingLine = () => {
   const takes = [...songs.values()].flatMap((file) =>
     file.takes.filter(({ occasion }) => occasion === `r:${today}`),
   );
-  const time = eveningTime(takes, { from: rehearsal.startedAt, to: store.now() });
+  const { endedAt } = rehearsal;
+  const time = eveningTime(takes, { from: rehearsal.startedAt, to: endedAt ?? store.now() });
   const { booked, setUp, pause, packDown } = rehearsal;
   const gig = rehearsal.gig ?? next?.id;
   return (
     <section aria-label="The rehearsal" className="mb-4 border-b border-line pb-2">
       <p>
-        Since {clockWords(rehearsal.startedAt, timeZone)}:{" "}
+        {endedAt === null ? "Since" : "Until"} {clockWords(endedAt ?? rehearsal.startedAt, timeZone)}:{" "}
         {playedWords(time, Math.max(0, booked - setUp - pause - packDown))}.
       </p>
       {/* Keeps its line, so that the suggestion moves nothing. */}
-      <p className="min-h-[3.25rem] text-quiet">{pauseSentence(time)}</p>
+      <p className="min-h-[3.25rem] text-quiet">{endedAt === null ? pauseSentence(time) : ""}</p>
       <p className="flex flex-wrap items-center gap-x-6">
         <TextLink standing href={href(tonightLink())}>
           Tonight so far
@@ -144,9 +172,11 @@ const PlayingLine = () => {
           <Button
             tone="quiet"
             size="room"
-            onClick={() => act(endRehearsal, { day: today }, "The rehearsal is over")}
+            onClick={() =>
+              endedAt === null ? act(endRehearsal, { day: today }, "The rehearsal is over") : onGoOn()
+            }
           >
-            End the rehearsal
+            {endedAt === null ? "End the rehearsal" : "Go on with the rehearsal"}
           </Button>
         )}
       </p>

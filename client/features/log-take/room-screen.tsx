@@ -1,4 +1,4 @@
-import { useMemo } from "react";
+import { useMemo, useState } from "react";
 import { roomLink } from "#client/pieces/links.ts";
 import { OwnChanges } from "#client/pieces/own-changes.tsx";
 import { useHref } from "#client/pieces/use-href.ts";
@@ -9,6 +9,7 @@ import {
   useChairs,
   useGigs,
   usePeople,
+  useRehearsal,
   useSongs,
   useViewpoint,
 } from "#client/store/hooks.ts";
@@ -17,6 +18,7 @@ import { Accordion } from "#client/ui/accordion.tsx";
 import { EmptyState } from "#client/ui/empty-state.tsx";
 import { PageHeading } from "#client/ui/page-heading.tsx";
 import { TextLink } from "#client/ui/text-link.tsx";
+import type { Gig } from "#shared/board/band.ts";
 import { dayWords } from "#shared/lib/day-words.ts";
 import { eveningLog } from "#shared/selectors/evening-log.ts";
 import { hereWords } from "#shared/selectors/seating.ts";
@@ -25,7 +27,8 @@ import { EveningPanel } from "./evening-panel.tsx";
 import { HearingNote } from "./hearing-note.tsx";
 import { RoomSong } from "./room-song.tsx";
 import { RoomSongs } from "./room-songs.tsx";
-import { useHere } from "./use-here.ts";
+import { useEveningGig } from "./use-evening-gig.ts";
+import { isPlaying, useHere } from "./use-here.ts";
 import { WhoIsHere } from "./who-is-here.tsx";
 
 export interface RoomScreenProps {
@@ -82,6 +85,11 @@ const PickSong = () => {
   const board = { chairs: useChairs(), people: usePeople() };
   const [{ today }] = useViewpoint();
   const [here, setHere] = useHere(today);
+  const playing = isPlaying(useRehearsal(today));
+  const gig = useEveningGig();
+  // As it was when the songs were listed: somebody else's start must not move what a thumb is about to hit.
+  const [listed, setListed] = useState<Gig | "now" | null>(playing ? "now" : gig);
+  const shown = listed === "now";
   const played = useMemo(() => {
     const counts = new Map<string, number>();
     for (const { file } of eveningLog(songs.values(), { day: today, gigs, timeZone, member }))
@@ -91,7 +99,7 @@ const PickSong = () => {
   return (
     <>
       <PageHeading title="Room" above={dayWords(today, { weekday: true })} />
-      <EveningPanel />
+      <EveningPanel shown={shown} onShow={() => setListed("now")} />
       {board.chairs.length === 0 ? null : (
         <Accordion
           size="room"
@@ -105,7 +113,7 @@ const PickSong = () => {
           <WhoIsHere day={today} here={here} onChange={setHere} />
         </Accordion>
       )}
-      <RoomSongs played={played} />
+      <RoomSongs played={played} gig={shown ? gig : listed} />
     </>
   );
 };

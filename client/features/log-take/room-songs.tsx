@@ -8,24 +8,25 @@ import { ListRow } from "#client/ui/list-row.tsx";
 import { SectionHeading } from "#client/ui/page-heading.tsx";
 import { TextField } from "#client/ui/text-field.tsx";
 import { TextLink } from "#client/ui/text-link.tsx";
+import type { Gig } from "#shared/board/band.ts";
 import type { SongFile } from "#shared/board/board.ts";
 import { songFacts } from "#shared/selectors/repertoire.ts";
 import { gigFirst } from "#shared/selectors/song-order.ts";
 import { PlannedSongs } from "./planned-songs.tsx";
-import { useEveningGig } from "./use-evening-gig.ts";
 import { useLastSong } from "./use-room-place.ts";
 
 export interface RoomSongsProps {
   /** How often each song was played today. */
   readonly played: ReadonlyMap<string, number>;
+  /** The gig whose songs come first; null = none. */
+  readonly gig: Gig | null;
 }
 
 /** Which song is it: the gig's first, the rest below, any by a few letters. */
-export const RoomSongs = ({ played }: RoomSongsProps) => {
+export const RoomSongs = ({ played, gig }: RoomSongsProps) => {
   const href = useHref();
   const songs = useSongs();
   const [{ today }] = useViewpoint();
-  const gig = useEveningGig();
   const [search, setSearch] = useState("");
   const last = songs.get(useLastSong() ?? "")?.song;
   const { called, others } = useMemo(() => gigFirst(songs, gig, search), [songs, gig, search]);
