@@ -114,11 +114,11 @@ export const planChanges = (before: readonly PlannedBlock[], after: readonly Pla
   };
 };
 
-/** In sentences: `Added: X. Dropped: Y and Z.`; empty = the same plan. `title` names a song. */
+/** One sentence for each kind of change: `Added: X.`, `Dropped: Y and Z.`; none = the same plan. `title` names a song. */
 export const changesWords = (
   { added, dropped, changed, moved }: PlanChanges,
   title: (song: Id) => string,
-): string =>
+): readonly string[] =>
   (
     [
       ["Added", added],
@@ -126,7 +126,4 @@ export const changesWords = (
       ["Other work", changed],
       ["Moved", moved],
     ] as const
-  )
-    .filter(([, songs]) => songs.length > 0)
-    .map(([word, songs]) => `${word}: ${listed(songs.map(title))}.`)
-    .join(" ");
+  ).flatMap(([word, songs]) => (songs.length === 0 ? [] : [`${word}: ${listed(songs.map(title))}.`]));

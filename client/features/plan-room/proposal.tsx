@@ -66,15 +66,21 @@ const Weighed = ({ plans, busy, evening, onDone }: WeighedProps) => {
           onChange={setWhich}
         />
         <p className="caption mt-2">
-          Points are what is to be expected on the night, summed over the songs. The plain rule plays the
-          running order, lowest score first, whole runs only. In simulation the plain rule did as well on
-          whole runs.
+          Points: the rise to be expected on the night, summed over the songs. The first and last song of the
+          running order count a quarter more, songs outside it a quarter of it; a song whose last gates can be
+          cleared counts extra. The plain rule is the running order, lowest score first, whole runs; in
+          simulation it did as well on whole runs.
         </p>
       </div>
       {inUse.length === 0 ? null : (
-        <p className="mt-4">
-          <strong>Since the plan in use.</strong> {changes || "Nothing changed."}
-        </p>
+        <div className="mt-4">
+          <h2 className="font-semibold">Since the plan in use</h2>
+          {changes.length === 0 ? (
+            <p>Nothing changed.</p>
+          ) : (
+            changes.map((words) => <p key={words}>{words}</p>)
+          )}
+        </div>
       )}
       <MustsLeftOut plan={plan} evening={evening} title={title} />
       <ProposedLines evening={evening} lines={lines} minutes={plan.minutes} busy={busy} onMove={move} />

@@ -11,6 +11,7 @@ import { blockTimes } from "#shared/selectors/plan-stretch.ts";
 import { PinButtons } from "./pin-buttons.tsx";
 import { PlanRow } from "./plan-row.tsx";
 import type { Evening } from "./use-evening.ts";
+import { useFocusKept } from "./use-focus-kept.ts";
 import { Forecast, WhyLines } from "./why-lines.tsx";
 
 export interface ProposedLinesProps {
@@ -42,6 +43,7 @@ export const ProposedLines = ({ evening, lines, minutes, busy, onMove }: Propose
     items: rows.map(({ file }) => ({ id: file.song.id, name: file.song.title })),
     onMove,
   });
+  const focus = useFocusKept(steps.list, lines);
   return (
     <section aria-labelledby="proposed" aria-busy={busy}>
       <SectionHeading
@@ -54,6 +56,7 @@ export const ProposedLines = ({ evening, lines, minutes, busy, onMove }: Propose
         </p>
       ) : null}
       <ol
+        onFocus={focus.onFocus}
         ref={(element) => {
           steps.list.current = element;
         }}
