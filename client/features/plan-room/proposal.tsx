@@ -50,6 +50,8 @@ const Weighed = ({ plans, busy, evening, onDone }: WeighedProps) => {
   const blocks = lines.map(({ block }) => ({ ...block, cards: [...block.cards] }));
   const title = (song: string): string => songs.get(song)?.song.title ?? "a song that is gone";
   const changes = changesWords(planChanges(inUse, blocks), title);
+  // More points for fewer musts is no better answer to the same question.
+  const fewerMusts = plans.rule.refused.length > plans.exact.refused.length ? ", fewer musts" : "";
   const choose = () => {
     if (act(choosePlan, { day, plan: blocks }, "The plan is in use")) onDone();
   };
@@ -61,7 +63,7 @@ const Weighed = ({ plans, busy, evening, onDone }: WeighedProps) => {
           value={which}
           options={[
             { value: "exact", label: `Exact, ${points(plans.exact)} points` },
-            { value: "rule", label: `Plain rule, ${points(plans.rule)} points` },
+            { value: "rule", label: `Plain rule, ${points(plans.rule)} points${fewerMusts}` },
           ]}
           onChange={setWhich}
         />
