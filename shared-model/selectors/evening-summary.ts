@@ -123,7 +123,8 @@ const playerEvening = (board: Board, member: Id, day: Day, span: EveningSpan): P
     const moved = (card: Id): Moved => ({ song, title, card, words: wordsOf(file, card) });
     for (const [card, marks] of file.statuses) {
       const mark = marks.get(member);
-      if (mark === undefined || !within(span, mark.at)) continue;
+      // By when it was claimed: an undo writes anew what was claimed on another day.
+      if (mark === undefined || !within(span, mark.anchor)) continue;
       if (mark.level === 3) lockedIn.push(moved(card));
       else if (mark.level === 2 && mark.from < 2) practised.push(moved(card));
     }

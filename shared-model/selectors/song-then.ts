@@ -14,10 +14,19 @@ const markBefore = (mark: Status): Status => ({
   at: mark.fromAnchor,
 });
 
+/** A claim of before that was raised since and put back by an undo: it stands as it stood. */
+const isPutBack = ({ anchor, fromAnchor }: Status, moment: number): boolean =>
+  anchor < moment && fromAnchor >= moment;
+
 const marksThen = (marks: ReadonlyMap<Id, Status>, moment: number): ReadonlyMap<Id, Status> =>
   [...marks.values()].every(({ at }) => at < moment)
     ? marks
-    : new Map([...marks].map(([member, mark]) => [member, mark.at < moment ? mark : markBefore(mark)]));
+    : new Map(
+        [...marks].map(([member, mark]) => [
+          member,
+          mark.at < moment || isPutBack(mark, moment) ? mark : markBefore(mark),
+        ]),
+      );
 
 /**
  * Takes, slips and details from `moment` (ms) on are left out, and marks made since give way to what they replaced.

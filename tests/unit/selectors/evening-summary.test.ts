@@ -60,6 +60,20 @@ describe("a song as it stood", () => {
     expect(then.statuses.get("one")?.get("tomasz")).toMatchObject({ level: 2, anchor: 7 });
   });
 
+  test("has a mark that was raised since and put back by an undo as it stood", () => {
+    const claimed = { ...aMark(3, 1), from: 2 } as const;
+    const tonight = aMark(3, 3).at;
+    const putBack = { ...claimed, level: 3, from: 3, fromAnchor: tonight, at: tonight + 1 } as const;
+    const file = aSong({
+      cards: [aCard("one")],
+      statuses: new Map([["one", new Map([["tomasz", putBack]])]]),
+    });
+    expect(songThen(file, tonight).statuses.get("one")?.get("tomasz")).toMatchObject({
+      level: 3,
+      anchor: claimed.anchor,
+    });
+  });
+
   test("is itself after everything", () => {
     const file = aSong({ takes: [aRun(1), aRun(3)], cards: [aCard("one")] });
     expect(songThen(file, Number.POSITIVE_INFINITY)).toEqual(file);
@@ -134,6 +148,14 @@ describe("what an evening changed", () => {
     expect(own.map(({ member }) => member)).toEqual(["tomasz"]);
     expect(own[0]?.lockedIn.map(({ card }) => card)).toEqual(["one"]);
     expect(own[0]?.slipped).toEqual([]);
+  });
+
+  test("does not count as locked in tonight what was raised and put back by an undo", () => {
+    const old = aMark(3, 1).anchor;
+    const putBack = { ...mark, from: 3, anchor: old, fromAnchor: mark.anchor } as const;
+    const undone = { ...file, statuses: new Map([["one", new Map([["tomasz", putBack]])]]) };
+    const songs = new Map([[SONG, undone]]);
+    expect(eveningSummary({ ...source, board: { ...board, songs } }, "tomasz").players).toEqual([]);
   });
 
   test("gives as before the score that the board really had", () => {
