@@ -39,8 +39,9 @@ const PICTURES: readonly Picture[] = [
     person: "lucia",
     path: "/room/demo-song-wa",
     size: { ...PHONE, theme: "dark" },
-    pose: (page) => page.getByRole("checkbox").first().check(),
   },
+  { name: "plan-laptop-dark", person: "tomasz", path: "/room/plan", size: { ...LAPTOP, theme: "dark" } },
+  { name: "practice-phone-dark", person: "lucia", path: "/parts/practice", size: { ...PHONE, theme: "dark" } },
   {
     name: "score-laptop-light",
     person: "tomasz",
