@@ -41,7 +41,12 @@ const PICTURES: readonly Picture[] = [
     size: { ...PHONE, theme: "dark" },
   },
   { name: "plan-laptop-dark", person: "tomasz", path: "/room/plan", size: { ...LAPTOP, theme: "dark" } },
-  { name: "practice-phone-dark", person: "lucia", path: "/parts/practice", size: { ...PHONE, theme: "dark" } },
+  {
+    name: "practice-phone-dark",
+    person: "lucia",
+    path: "/parts/practice",
+    size: { ...PHONE, theme: "dark" },
+  },
   {
     name: "score-laptop-light",
     person: "tomasz",
