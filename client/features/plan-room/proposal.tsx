@@ -84,7 +84,8 @@ const Weighed = ({ plans, busy, evening, onDone }: WeighedProps) => {
           )}
         </div>
       )}
-      <MustsLeftOut plan={plan} evening={evening} title={title} />
+      {/* Until the answer fits the question, nothing can be said of what was just asked. */}
+      {busy ? null : <MustsLeftOut plan={plan} evening={evening} title={title} />}
       <ProposedLines evening={evening} lines={lines} minutes={plan.minutes} busy={busy} onMove={move} />
       <div className="no-print mt-4 flex flex-wrap items-center gap-3">
         {lines.length === 0 ? null : (
