@@ -1,5 +1,6 @@
 import { type ReactNode, useMemo, useState } from "react";
 import { useLocation } from "wouter";
+import { AwakeButton } from "#client/pieces/awake-button.tsx";
 import { LastTimeLines } from "#client/pieces/last-time-lines.tsx";
 import { roomLink } from "#client/pieces/links.ts";
 import { useHref } from "#client/pieces/use-href.ts";
@@ -15,7 +16,6 @@ import { roomPlace } from "#shared/selectors/room-order.ts";
 import { hereWords } from "#shared/selectors/seating.ts";
 import { withSlip } from "#shared/selectors/slip-choices.ts";
 import { tempoWords } from "#shared/selectors/take-tempo.ts";
-import { AwakeButton } from "./awake-button.tsx";
 import { DayAndKey } from "./day-and-key.tsx";
 import { KeysHelp } from "./keys-help.tsx";
 import { MyDetails } from "./my-details.tsx";

@@ -1,5 +1,6 @@
 import { useMemo } from "react";
 import { useLocation } from "wouter";
+import { AwakeButton } from "#client/pieces/awake-button.tsx";
 import { DrawnView } from "#client/pieces/drawn-view.tsx";
 import { practiceLink } from "#client/pieces/links.ts";
 import { useHref } from "#client/pieces/use-href.ts";
@@ -93,6 +94,7 @@ const Practising = ({ member, detail }: PractisingProps) => {
       <ClickPanel click={click} ground={ground}>
         <OutcomeBar file={file} line={line} member={member} onDone={goOn} />
       </ClickPanel>
+      <AwakeButton />
       <RestOfPart song={file.song.id} card={card.id} member={member} />
       <CareNote />
     </>
