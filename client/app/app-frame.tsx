@@ -25,7 +25,8 @@ const Places = ({ board }: { readonly board: OpenBoard }) => (
     aria-label="Places"
     className="places no-print max-laptop:px-page max-laptop:pb-safe max-laptop:fixed max-laptop:inset-x-0 max-laptop:bottom-0 max-laptop:bg-ground laptop:h-full"
   >
-    <ul className="flex h-16 laptop:h-full">
+    {/* With large letters the places scroll sideways, so that the page need not. */}
+    <ul className="flex h-16 max-laptop:overflow-x-auto laptop:h-full">
       {PLACES.map((place) => {
         const here = liesIn(board.path, place.path);
         return (

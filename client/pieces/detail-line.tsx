@@ -38,7 +38,7 @@ export interface DetailLineProps {
 
 /** One player on a shared detail: glyph, chair, and the status in words for those who cannot see the glyph. */
 export const Partner = ({ standing, names }: { readonly standing: Standing; readonly names: Names }) => (
-  <span className="inline-flex items-center gap-1 whitespace-nowrap">
+  <span className="inline-flex min-w-0 items-center gap-1">
     {standing.member === null ? null : (
       <StatusGlyph level={standing.level} slipped={standing.slipped} waiting={standing.waiting} size={18} />
     )}

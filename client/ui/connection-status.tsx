@@ -17,7 +17,7 @@ const LINES = {
 
 /** Connection and save state in one quiet line of text; never in the way. */
 export const ConnectionStatus = ({ state, text, onOpen, steady = false }: ConnectionStatusProps) => {
-  const look = `inline-flex min-h-11 items-center gap-2 text-small text-quiet ${steady ? "min-w-[11.5rem] shrink-0" : ""}`;
+  const look = `inline-flex min-h-11 items-center gap-2 text-small text-quiet ${steady ? "min-w-[min(11.5rem,52vw)] max-w-[60vw] shrink-0" : ""}`;
   const inside = (
     <>
       <svg
