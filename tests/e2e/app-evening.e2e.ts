@@ -218,7 +218,10 @@ test("a whole evening on four devices: every tap is there, on every one of them,
   const ends = start + 85 * MINUTE;
   await Promise.all(all.map(({ device }) => device.setClock(ends)));
   expect(allMoved).toEqual([]);
-  for (const { device } of [drums, bass]) expect((await device.shifts()).unasked).toEqual([]);
+  for (const { device } of [drums, bass]) {
+    const { unasked, asked } = await device.shifts();
+    expect(unasked, `${device.person}: ${asked} more right after a tap or a key`).toEqual([]);
+  }
   await leader.device.page.getByRole("link", { name: "All songs" }).click();
   await leader.device.page.getByRole("button", { name: "End the rehearsal" }).click();
 
