@@ -54,16 +54,7 @@ export const RoomSong = ({ file }: { readonly file: SongFile }) => {
   const facts = [song.key, song.tempo === null ? "" : String(song.tempo), song.countIn];
   return (
     <>
-      <PageHeading
-        title={song.title}
-        above={facts.filter((fact) => fact !== "").join(" · ")}
-        aside={
-          <>
-            <AllSongs />
-            <AwakeButton />
-          </>
-        }
-      />
+      <PageHeading title={song.title} above={facts.filter((fact) => fact !== "").join(" · ")} />
       <LastTimeLines song={opened} chairs={mine} />
       {member === null ? null : <MyDetails file={file} member={member} take={take} />}
       <h2 className="mt-3 border-b border-control pb-1 font-semibold">Did anything else slip?</h2>
@@ -75,6 +66,10 @@ export const RoomSong = ({ file }: { readonly file: SongFile }) => {
       />
       <MoreAboutIt file={file} take={take} />
       <KeysHelp pedal={pedal} onChange={setPedal} />
+      <div className="no-print flex flex-wrap items-center gap-x-6 gap-y-2 pt-4">
+        <AwakeButton />
+        <AllSongs />
+      </div>
       <ResultBar take={take} next={around.next} />
     </>
   );
