@@ -1,4 +1,4 @@
-/** In which order an evening's songs are played, and when each begins. */
+/** In which order an evening's songs are played. */
 import type { Id } from "../board/ids.ts";
 import type { PlanLine } from "./evening-plan.ts";
 
@@ -43,24 +43,4 @@ export const inPlayingOrder = (
     ordered.push(...[first, second, ...left, last].filter((line) => line !== undefined));
   }
   return ordered;
-};
-
-export interface TimedBlock {
-  readonly line: PlanLine;
-  /** Minutes after playing starts, the pause counted in. */
-  readonly from: number;
-  readonly to: number;
-}
-
-/** When each block begins and ends; the pause (minutes) comes before the first block that begins after half of the playing. */
-export const timed = (lines: readonly PlanLine[], pause: number): readonly TimedBlock[] => {
-  const all = lines.reduce((sum, { block }) => sum + block.minutes, 0);
-  let played = 0;
-  let paused = 0;
-  return lines.map((line) => {
-    if (paused === 0 && played > 0 && played >= all / 2) paused = pause;
-    const from = played + paused;
-    played += line.block.minutes;
-    return { line, from, to: played + paused };
-  });
 };

@@ -143,14 +143,15 @@ function* menusOf(question: PlanQuestion): Generator<null, readonly Menu<Valued>
   return menus;
 }
 
-const planOf = (
+function* planOf(
   question: PlanQuestion,
   picked: readonly { readonly song: Id; readonly valued: Valued }[],
   refused: readonly Id[],
-): RoomPlan => {
+): Generator<null, RoomPlan> {
   const lines = picked.map(({ song, valued }) =>
     lineOf(song, valued, question.phases[valued.phase] ?? { present: new Set(), standIns: {} }),
   );
+  yield null;
   return {
     lines: inPlayingOrder(lines, (song) => question.board.songs.get(song)?.song.tuning ?? ""),
     minutes: lines.reduce((sum, { block }) => sum + block.minutes, 0),
@@ -158,13 +159,14 @@ const planOf = (
     homework: homeworkOf(question),
     refused,
   };
-};
+}
 
 /** The plan of highest value. Musts that do not fit give way, dearest first, and are named. */
 export function* planRoom(question: PlanQuestion): Generator<null, RoomPlan> {
   const menus = yield* menusOf(question);
   const minutes = question.phases.map((phase) => phase.minutes);
   const refused = mustsTooMany(menus, minutes);
+  yield null;
   const solution = solve(
     menus.map((menu) => (refused.includes(menu.song) ? { ...menu, must: false } : menu)),
     minutes,
@@ -173,7 +175,7 @@ export function* planRoom(question: PlanQuestion): Generator<null, RoomPlan> {
     const valued = choices[solution?.chosen.get(song) ?? -1];
     return valued === undefined ? [] : [{ song, valued }];
   });
-  return planOf(question, picked, refused);
+  return yield* planOf(question, picked, refused);
 }
 
 /** Songs of the running order first, lowest score first, one whole run each while the minutes last; musts before all. */
@@ -206,5 +208,5 @@ export function* plainRule(question: PlanQuestion): Generator<null, RoomPlan> {
     left[valued.phase] = (left[valued.phase] ?? 0) - Math.ceil(valued.minutes * 2) / 2;
     return [{ song, valued }];
   });
-  return planOf(question, picked, refused);
+  return yield* planOf(question, picked, refused);
 }

@@ -7,7 +7,6 @@ import { createBoardDocument } from "#shared/document/board-document.ts";
 import { readBoard } from "#shared/document/read/board-reader.ts";
 import { endOfDay } from "#shared/lib/calendar.ts";
 import type { PlanQuestion, RoomPlan } from "#shared/plan/evening-plan.ts";
-import { timed } from "#shared/plan/play-order.ts";
 import { plainRule, planRoom } from "#shared/plan/room-plan.ts";
 import { laws } from "#tests/support/fuzz.ts";
 
@@ -74,16 +73,6 @@ describe("a plan for the demo band's evening", () => {
       for (const id of block.cards) expect(cards.get(id)?.chairs.length).toBeGreaterThan(1);
     expect(full.homework.length).toBeGreaterThan(0);
     for (const { items } of full.homework) for (const { card } of items) expect(card.chairs).toHaveLength(1);
-  });
-
-  test("times run on from block to block, with one pause near the middle", () => {
-    const blocks = timed(full.lines, 10);
-    blocks.forEach(({ from, to, line }, i) => {
-      expect(to - from).toBeCloseTo(line.block.minutes, 9);
-      const gap = from - (blocks[i - 1]?.to ?? 0);
-      expect(gap === 0 || Math.abs(gap - 10) < 1e-9 || Math.abs(gap) < 1e-9).toBe(true);
-    });
-    expect(blocks.at(-1)?.to).toBeCloseTo(full.minutes + 10, 9);
   });
 });
 
