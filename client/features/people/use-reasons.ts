@@ -1,7 +1,8 @@
 import { useCallback, useState } from "react";
 import { useAsked } from "#client/pieces/use-asked.ts";
-import { useBandAccess } from "#client/store/band-access.ts";
+import { useBandAccess, useKnownBands } from "#client/store/band-access.ts";
 import { useBoardId } from "#client/store/hooks.ts";
+import { ok } from "#shared/lib/result.ts";
 import { reasonKey, reasonsIn } from "#shared/selectors/away-days.ts";
 
 /** A reason that is not on the server yet, and why. */
@@ -26,7 +27,11 @@ export interface Reasons {
 export const useReasons = (): Reasons => {
   const access = useBandAccess();
   const board = useBoardId();
-  const asked = useAsked(useCallback(() => access.privateValues(board), [access, board]));
+  const confirmed = useKnownBands().find((band) => band.board === board)?.confirmed !== false;
+  // Where only a name was picked the server would refuse.
+  const asked = useAsked(
+    useCallback(async () => (confirmed ? access.privateValues(board) : ok([])), [access, board, confirmed]),
+  );
   const [unsent, setUnsent] = useState<UnsentReason | null>(null);
   const known = asked.answer?.ok ? reasonsIn(asked.answer.value) : new Map<string, string>();
   return {
