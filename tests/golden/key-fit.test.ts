@@ -57,7 +57,7 @@ test.each([
 });
 
 /**
- * The mean of a PERT distribution is (low + 4·typical + high)/6: Malcolm, Roseboom, Clark & Fazar, "Application of a Technique
+ * The mean of a PERT distribution is (low + 4·typical + high)/6: "Application of a Technique
  * for Research and Development Program Evaluation", Operations Research 7(5), 1959.
  */
 test.each([

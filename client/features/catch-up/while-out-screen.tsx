@@ -1,13 +1,10 @@
 import { useEffect, useState } from "react";
-import { peopleLink } from "#client/pieces/links.ts";
-import { useHref } from "#client/pieces/use-href.ts";
+import { WhoAreYou } from "#client/pieces/who-are-you.tsx";
 import type { CatchUpState, CatchUpStore } from "#client/store/catch-up-store.ts";
 import { useAuthor, useBand, useBoardStore, usePeople } from "#client/store/hooks.ts";
 import { useStand } from "#client/store/presence-hooks.ts";
 import { Button } from "#client/ui/button.tsx";
-import { EmptyState } from "#client/ui/empty-state.tsx";
 import { PageHeading } from "#client/ui/page-heading.tsx";
-import { TextLink } from "#client/ui/text-link.tsx";
 import { useToast } from "#client/ui/toast.tsx";
 import { momentWords } from "#shared/lib/moment-words.ts";
 import { type Digest, foldItems } from "#shared/selectors/catch-up/digest.ts";
@@ -28,29 +25,13 @@ export const WhileOutScreen = ({ catchUp }: { readonly catchUp: CatchUpStore | n
     <div className="max-w-3xl">
       <PageHeading title="While you were out" above={person?.name} />
       {person === undefined ? (
-        <WhoAreYou />
+        <WhoAreYou>what changes for you stands here.</WhoAreYou>
       ) : catchUp === null || state === null || state.digest === null ? (
         <p className="py-4 text-quiet">Worked out in a moment</p>
       ) : (
         <News key={person.id} member={person.id} catchUp={catchUp} state={state} digest={state.digest} />
       )}
     </div>
-  );
-};
-
-const WhoAreYou = () => {
-  const href = useHref();
-  return (
-    <EmptyState
-      title="Who are you?"
-      action={
-        <TextLink standing href={href(peopleLink())}>
-          Pick your name
-        </TextLink>
-      }
-    >
-      This device does not know whose it is. Once it does, what changes for you stands here.
-    </EmptyState>
   );
 };
 

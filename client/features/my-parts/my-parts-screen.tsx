@@ -1,9 +1,9 @@
 import { type ReactNode, useState } from "react";
-import { peopleLink, practiceLink } from "#client/pieces/links.ts";
+import { practiceLink } from "#client/pieces/links.ts";
 import { useHref } from "#client/pieces/use-href.ts";
+import { WhoAreYou } from "#client/pieces/who-are-you.tsx";
 import { useAuthor, usePeople } from "#client/store/hooks.ts";
 import { Button } from "#client/ui/button.tsx";
-import { EmptyState } from "#client/ui/empty-state.tsx";
 import { PageHeading } from "#client/ui/page-heading.tsx";
 import { Select } from "#client/ui/select.tsx";
 import { TextLink } from "#client/ui/text-link.tsx";
@@ -44,7 +44,11 @@ export const MyPartsScreen = ({ news }: { readonly news?: ReactNode }) => {
           Practise: 20 minutes
         </TextLink>
       )}
-      {person === undefined ? <WhoAreYou /> : <MySongList key={person.id} member={person.id} />}
+      {person === undefined ? (
+        <WhoAreYou>your songs and your details stand here.</WhoAreYou>
+      ) : (
+        <MySongList key={person.id} member={person.id} />
+      )}
       {role === "leader" ? (
         <Chooser
           chosen={chosen}
@@ -82,20 +86,4 @@ const Chooser = (props: { readonly chosen: string | null; readonly onChoose: (me
 const Chairs = ({ member, name }: { readonly member: string; readonly name: string }) => {
   const chairs = useChairsOf(member).map((chair) => chair.name);
   return [name, listed(chairs)].filter((part) => part !== "").join(" · ");
-};
-
-const WhoAreYou = () => {
-  const href = useHref();
-  return (
-    <EmptyState
-      title="Who are you?"
-      action={
-        <TextLink standing href={href(peopleLink())}>
-          Pick your name
-        </TextLink>
-      }
-    >
-      This device does not know whose it is. Once it does, your songs and your details stand here.
-    </EmptyState>
-  );
 };

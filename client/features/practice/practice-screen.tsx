@@ -1,13 +1,13 @@
 import { useEffect, useState } from "react";
-import { peopleLink, practiceLink } from "#client/pieces/links.ts";
+import { practiceLink } from "#client/pieces/links.ts";
 import { useHref } from "#client/pieces/use-href.ts";
 import { useRanked } from "#client/pieces/use-ranked.ts";
+import { WhoAreYou } from "#client/pieces/who-are-you.tsx";
 import { useAuthor, usePeople, useSongs } from "#client/store/hooks.ts";
 import { useStand } from "#client/store/presence-hooks.ts";
 import { Button } from "#client/ui/button.tsx";
 import { EmptyState } from "#client/ui/empty-state.tsx";
 import { PageHeading } from "#client/ui/page-heading.tsx";
-import { TextLink } from "#client/ui/text-link.tsx";
 import { DAY_MOST } from "#shared/selectors/practice-list.ts";
 import { fillSitting, outcomeOf, outcomeWords } from "#shared/selectors/practice-sitting.ts";
 import { BreakNote } from "./break-note.tsx";
@@ -24,24 +24,12 @@ export const PracticeScreen = () => {
   return (
     <div className="in-room max-w-3xl">
       <PageHeading title="Practice" above={person?.name} />
-      {person === undefined ? <WhoAreYou /> : <MyPractice key={person.id} member={person.id} />}
+      {person === undefined ? (
+        <WhoAreYou>the details that are worth your time stand here.</WhoAreYou>
+      ) : (
+        <MyPractice key={person.id} member={person.id} />
+      )}
     </div>
-  );
-};
-
-const WhoAreYou = () => {
-  const href = useHref();
-  return (
-    <EmptyState
-      title="Who are you?"
-      action={
-        <TextLink standing href={href(peopleLink())}>
-          Pick your name
-        </TextLink>
-      }
-    >
-      This device does not know whose it is. Once it does, the details that are worth your time stand here.
-    </EmptyState>
   );
 };
 

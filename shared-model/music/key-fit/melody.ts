@@ -19,7 +19,7 @@ export interface ThreeNotes {
 const SLICES = 64;
 
 /**
- * The PERT distribution of project planning (Malcolm, Roseboom, Clark & Fazar 1959; a beta distribution with shapes
+ * The PERT distribution of project planning ("Application of a Technique for Research and Development Program Evaluation", Operations Research 7(5), 1959; a beta distribution with shapes
  * 1 + 4(typical − low)/(high − low) and 1 + 4(high − typical)/(high − low)) over the semitones from low to high.
  */
 export const melodyOf = ({ low, typical, high }: ThreeNotes): Result<Melody> => {
