@@ -85,3 +85,38 @@ test("a reload keeps the song and how far it was scrolled", async () => {
   await page.getByRole("region", { name: "My details" }).waitFor();
   await expect.poll(() => page.evaluate(() => window.scrollY)).toBe(400);
 });
+
+test("a slip flagged here goes with the take that somebody else logs, before or after one went on", async () => {
+  const page = await openRoom();
+  const log = (minutes: number): Promise<void> =>
+    page.evaluate(
+      ([song, at]) =>
+        window.harness.remote("logTake", {
+          song,
+          occasion: "r:2026-03-05",
+          kind: "run",
+          at,
+          seats: [],
+          feel: "clean",
+        }),
+      [SONG, Date.UTC(2026, 2, 5, 12) - minutes * 60_000] as const,
+    );
+  const slip = page.locator("[data-slip]").first();
+  await slip.click();
+  await log(1);
+  await page.keyboard.press("PageDown");
+  await expect.poll(() => takes(page)).toEqual([{ feel: "clean", slips: 1 }]);
+  await page.keyboard.press("PageUp");
+  await page.locator("[data-slip][aria-pressed=false]").nth(1).click();
+  await page.keyboard.press("PageDown");
+  await expect.poll(() => takes(page)).toEqual([{ feel: "clean", slips: 2 }]);
+  await page.evaluate((song) => {
+    const { store } = window.harness;
+    const [take] =
+      store
+        .board()
+        .songs.get(song)
+        ?.takes.filter(({ occasion }) => occasion === "r:2026-03-05") ?? [];
+    if (take?.slips.some(({ writer }) => writer !== "harness")) throw new Error("a slip of somebody else");
+  }, SONG);
+});

@@ -12,6 +12,7 @@ import { TextLink } from "#client/ui/text-link.tsx";
 import { withdrawTake } from "#shared/commands/flag-slip.ts";
 import { type EveningTake, eveningLog, loggedBy } from "#shared/selectors/evening-log.ts";
 import { FlagSlips } from "./flag-slips.tsx";
+import { useWaitingSlips } from "./use-waiting-slips.ts";
 
 /** What was played today, in the order of playing, so that a new take moves none: open to a slip that comes to mind later, and to being taken back. */
 export const EveningLog = () => {
@@ -20,6 +21,7 @@ export const EveningLog = () => {
   const { timeZone } = useBand();
   const { member } = useAuthor();
   const [{ today }] = useViewpoint();
+  const waiting = useWaitingSlips();
   const [flagging, setFlagging] = useState<{ readonly song: string; readonly take: string } | null>(null);
   const takes = useMemo(
     () => eveningLog(songs.values(), { day: today, gigs, timeZone, member }).toReversed(),
@@ -44,6 +46,11 @@ export const EveningLog = () => {
             </li>
           ))}
         </ol>
+      )}
+      {waiting === 0 ? null : (
+        <p role="status" className="py-2 text-quiet">
+          {waiting === 1 ? "1 slip waits" : `${waiting} slips wait`} here until somebody logs the take.
+        </p>
       )}
       <FlagSlips about={flagging} onClose={() => setFlagging(null)} />
     </section>

@@ -1,4 +1,4 @@
-import { useCallback, useEffect, useState } from "react";
+import { useCallback, useEffect, useRef, useState } from "react";
 import { useAct } from "#client/pieces/use-act.ts";
 import { useDraft } from "#client/pieces/use-draft.ts";
 import { useNames } from "#client/pieces/use-names.ts";
@@ -28,6 +28,7 @@ import {
   takeWords,
 } from "#shared/selectors/take-draft.ts";
 import { useHere } from "./use-here.ts";
+import { useWait } from "./use-waiting-slips.ts";
 
 /** How often (ms) it is looked again whether somebody else's take is still the same one. */
 const LOOK_AGAIN_MS = 20_000;
@@ -67,6 +68,22 @@ const useScene = (file: SongFile, here: WhoIsHere): TakeScene => {
   return { board, file, timeZone, today, now: store.now(), member, here };
 };
 
+/** Slips of a song one leaves without logging its take wait for somebody else's. */
+const useLeaving = (song: string, draft: TakeDraft, forget: () => void): void => {
+  const wait = useWait();
+  const latest = useRef({ draft, forget, wait });
+  latest.current = { draft, forget, wait };
+  useEffect(
+    () => () => {
+      const { draft: left, ...then } = latest.current;
+      if (left.slips.length === 0 || left.kind !== "run") return;
+      then.wait(song, left.slips);
+      then.forget();
+    },
+    [song],
+  );
+};
+
 /** A take of one song as it is put together on this phone, kept over a reload. */
 export const useTake = (file: SongFile): OpenTake => {
   const act = useAct();
@@ -88,6 +105,7 @@ export const useTake = (file: SongFile): OpenTake => {
   const trial = takeArgs(draft, "clean", scene);
   const twin = trial.ok ? joinedTake(file, trial.value, writer) : null;
   const joins = twin === null ? null : joinSentence(twin, names);
+  useLeaving(song, draft, () => setText(keepTakeDraft(today, song, { ...draft, slips: [] })));
   const log = (feel: Feel) => {
     const args = takeArgs(draft, feel, { ...scene, now: store.now() });
     if (!args.ok) return;
