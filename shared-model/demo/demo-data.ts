@@ -107,6 +107,8 @@ export interface DemoRuling {
   readonly text: string;
   /** What the song said before; absent for form and details, which keep what is written. */
   readonly before?: string;
+  /** The reason, where somebody gave one. */
+  readonly why?: string;
   readonly by: PersonCode;
   readonly day: SeasonDay;
 }

@@ -57,10 +57,12 @@ export const seedRulings = (
   song: DemoSong,
   rulings: readonly DemoRuling[],
 ): void => {
-  for (const { card, about, source, text, by, day } of rulings.filter((r) => r.song === song.code)) {
+  for (const { card, about, source, text, why = "", by, day } of rulings.filter(
+    (r) => r.song === song.code,
+  )) {
     const then = calendar.at(day, 21);
     const on = card === undefined ? null : cardId(card);
-    as(by, then, rule, { song: songId(song.code), card: on, about, source, text });
+    as(by, then, rule, { song: songId(song.code), card: on, about, source, text, why });
     if (about === "tempo") {
       as(by, then, reviseSong, { song: songId(song.code), fields: { tempo: song.tempo } });
     }

@@ -65,7 +65,7 @@ export const NewsItem = ({ item, open, onUnderstand }: NewsItemProps) => {
   const store = useBoardStore();
   const { role } = useAuthor();
   const { timeZone } = useBand();
-  const [asking, setAsking] = useState(false);
+  const [asking, setAsking] = useState<"ask" | "differ" | null>(null);
   const id = useId();
   const link = linkOf(item);
   const said = [item.who, item.at === null ? "" : momentWords(item.at, store.now(), timeZone)];
@@ -96,20 +96,31 @@ export const NewsItem = ({ item, open, onUnderstand }: NewsItemProps) => {
           <Button
             tone="quiet"
             aria-describedby={id}
-            aria-expanded={asking}
-            onClick={() => setAsking(!asking)}
+            aria-expanded={asking === "ask"}
+            onClick={() => setAsking(asking === "ask" ? null : "ask")}
           >
             Ask
           </Button>
         )}
-        {item.ruling === null || link === null ? null : (
-          <TextLink standing href={href(link)}>
+        {item.ruling === null || item.song === null || role === "guest" ? null : (
+          <Button
+            tone="quiet"
+            aria-describedby={id}
+            aria-expanded={asking === "differ"}
+            onClick={() => setAsking(asking === "differ" ? null : "differ")}
+          >
             I see it differently
-          </TextLink>
+          </Button>
         )}
       </div>
-      {asking && item.song !== null ? (
-        <AskQuestion song={item.song} card={item.card} onAsked={() => setAsking(false)} />
+      {asking !== null && item.song !== null ? (
+        <AskQuestion
+          key={asking}
+          song={item.song}
+          card={item.card}
+          ruling={asking === "differ" ? item.ruling : null}
+          onAsked={() => setAsking(null)}
+        />
       ) : null}
     </li>
   );

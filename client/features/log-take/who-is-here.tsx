@@ -1,8 +1,9 @@
 import { useNames } from "#client/pieces/use-names.ts";
-import { useBand, useBoardStore, useChairs, usePeople, useRehearsal } from "#client/store/hooks.ts";
+import { useAways, useBand, useBoardStore, useChairs, usePeople, useRehearsal } from "#client/store/hooks.ts";
 import { Checkbox } from "#client/ui/checkbox.tsx";
 import { Select } from "#client/ui/select.tsx";
 import { listed } from "#shared/readiness/names.ts";
+import { awayOn } from "#shared/selectors/evenings.ts";
 import {
   attendanceWords,
   emptyChairs,
@@ -29,6 +30,7 @@ export const WhoIsHere = ({ day, here, onChange }: WhoIsHereProps) => {
   const names = useNames();
   const held = (member: string) =>
     board.chairs.filter(({ holder }) => holder === member).map(({ name }) => name);
+  const away = awayOn({ aways: useAways(), people: board.people }, day);
   const free = [...board.people.values()].filter(({ id }) => !here.away.includes(id));
   return (
     <div className="pb-3">
@@ -41,7 +43,7 @@ export const WhoIsHere = ({ day, here, onChange }: WhoIsHereProps) => {
               label={names.member(member)}
               hint={
                 attendanceWords(rehearsal?.attendance.get(member), store.now(), timeZone) ||
-                listed(held(member))
+                (away.includes(member) ? "said they are away" : listed(held(member)))
               }
               checked={!here.away.includes(member)}
               onChange={(present) => onChange(withPresence(board, here, member, present))}

@@ -1,7 +1,7 @@
 import { useCallback, useState } from "react";
 import { useAsked } from "#client/pieces/use-asked.ts";
 import { useBandAccess, useKnownBands } from "#client/store/band-access.ts";
-import { useBoardId } from "#client/store/hooks.ts";
+import { useAuthor, useBoardId } from "#client/store/hooks.ts";
 import { ok } from "#shared/lib/result.ts";
 import { reasonKey, reasonsIn } from "#shared/selectors/away-days.ts";
 
@@ -27,8 +27,10 @@ export interface Reasons {
 export const useReasons = (): Reasons => {
   const access = useBandAccess();
   const board = useBoardId();
-  const confirmed = useKnownBands().find((band) => band.board === board)?.confirmed !== false;
-  // Where only a name was picked the server would refuse.
+  const { member, role } = useAuthor();
+  const band = useKnownBands().find((known) => known.board === board);
+  // Of anybody but a member on a device that is vouched for, the server keeps nothing and would refuse.
+  const confirmed = band?.confirmed === true && member !== null && role !== "guest";
   const asked = useAsked(
     useCallback(async () => (confirmed ? access.privateValues(board) : ok([])), [access, board, confirmed]),
   );
