@@ -12,7 +12,9 @@ afterAll(() => browser?.close());
 
 const FAINT = "color: #777; background: #888";
 
-const page = (style: string): string => `<!doctype html><html lang="en"><head><title>Planted</title><meta name="viewport" content="width=device-width, initial-scale=1"><style>
+const page = (
+  style: string,
+): string => `<!doctype html><html lang="en"><head><title>Planted</title><meta name="viewport" content="width=device-width, initial-scale=1"><style>
   body { background: white; color: black } main { min-height: 60px }
   @media (prefers-color-scheme: dark) { body { background: black; color: white } }
   ${style}</style></head><body><main><h1>Planted</h1><p class="text">A sentence to read</p>

@@ -124,7 +124,9 @@ describe("what everybody plays by", () => {
     expect(song?.key).toBe("Bb");
     expect(song?.since.key).toBe(Date.UTC(2026, 2, 5, 12));
     const ruling = page.getByRole("listitem").filter({ hasText: "because the lift sits too high" });
-    expect(await ruling.textContent()).toMatch(/Key · ours · decided by Tomasz Wrzosnowicz, 5 March.*C.*→.*Bb/);
+    expect(await ruling.textContent()).toMatch(
+      /Key · ours · decided by Tomasz Wrzosnowicz, 5 March.*C.*→.*Bb/,
+    );
     await page.getByRole("button", { name: "Undo" }).click();
     expect((await songOf(page))?.key).toBe("C");
     expect(await ruling.count()).toBe(0);
