@@ -132,7 +132,10 @@ test("an entry names the device it came from, and says when another one handed i
 
 test("the board of a moment is read song by song, and the whole of it restored after a count of what changes", async () => {
   const page = await open("/history/at/demo-2/900", "", PHONE);
-  await page.getByText(/Wed 4 February at \d\d:\d\d/).first().waitFor();
+  await page
+    .getByText(/Wed 4 February at \d\d:\d\d/)
+    .first()
+    .waitFor();
   await page.locator("summary", { hasText: "Kettle in the Key of Rain" }).click();
   await page.getByText("Lucía Borrasco: locked in").first().waitFor();
   const takes = () =>
@@ -144,7 +147,9 @@ test("the board of a moment is read song by song, and the whole of it restored a
   const dialog = page.getByRole("dialog");
   await dialog.getByText(/takes are withdrawn/).waitFor();
   await dialog.getByRole("button", { name: "Restore it" }).click();
-  await said(page).getByText(/^The board is back at Wed 4 February at/).waitFor();
+  await said(page)
+    .getByText(/^The board is back at Wed 4 February at/)
+    .waitFor();
   expect(await takes()).toBeLessThan(before);
   await said(page).getByRole("button", { name: "Undo" }).click();
   await expect.poll(takes).toBe(before);
