@@ -35,7 +35,7 @@ const Places = ({ board }: { readonly board: OpenBoard }) => (
               href={boardHref(board.id, place.path)}
               aria-current={here ? "page" : undefined}
               className={classNames(
-                "relative flex flex-auto items-center justify-center px-1 -outline-offset-4 max-laptop:pt-3 laptop:px-4",
+                "relative flex min-w-11 flex-auto items-center justify-center px-1 -outline-offset-4 max-laptop:pt-3 laptop:px-4",
                 here ? "font-semibold text-ink" : "text-quiet hover:text-ink",
               )}
             >

@@ -26,7 +26,13 @@ const STRANGER: AccessProblem = {
 const bandOf = ({ memberId, token: _, ...known }: KnownBoard): KnownBand => ({ ...known, member: memberId });
 
 const said = <T>(answer: Result<T, ApiProblem>): Result<T, AccessProblem> =>
-  answer.ok ? answer : err({ message: answer.error.message, retriable: answer.error.retriable });
+  answer.ok ? answer : err(toldAs(answer.error));
+
+const toldAs = ({ message, retriable, code }: ApiProblem): AccessProblem => ({
+  message,
+  retriable,
+  unreached: code === "offline",
+});
 
 /* Needed once in a band's life, and once in a device's. */
 const firstWords = () => import("./first-words.ts");

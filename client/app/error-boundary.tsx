@@ -1,6 +1,7 @@
 import { Component, type ReactNode } from "react";
 import { Button } from "#client/ui/button.tsx";
 import { ErrorNote } from "#client/ui/error-note.tsx";
+import { reloadOnceReachable } from "#client/ui/reload-once-reachable.ts";
 import { TextLink } from "#client/ui/text-link.tsx";
 
 interface ErrorBoundaryProps {
@@ -32,16 +33,25 @@ export class ErrorBoundary extends Component<ErrorBoundaryProps, Caught> {
     return props.at === state.at ? null : { error: null, at: props.at };
   }
 
-  override componentDidCatch() {
+  #asked = false;
+
+  override componentDidCatch(error: Error) {
     this.props.onCaught?.();
+    if (this.#asked && isMissingPart(error)) void reloadOnceReachable();
+    this.#asked = false;
   }
+
+  readonly #tryAgain = (): void => {
+    this.#asked = true;
+    this.setState({ error: null });
+  };
 
   override render() {
     const { error } = this.state;
     if (error === null) return this.props.children;
     const again = (
       <div className="flex flex-wrap items-center gap-3">
-        <Button tone="main" onClick={() => this.setState({ error: null })}>
+        <Button tone="main" onClick={this.#tryAgain}>
           Try again
         </Button>
         <TextLink standing href="#/">

@@ -6,7 +6,7 @@ import type { Result } from "#shared/lib/result.ts";
 export interface Asked<T> {
   readonly answer: Result<T, AccessProblem> | null;
   /** Asks again; what was answered before stays in sight meanwhile. */
-  readonly again: () => Promise<void>;
+  readonly again: () => AccessAnswer<T>;
 }
 
 /**
@@ -22,6 +22,7 @@ export const useAsked = <T>(ask: () => AccessAnswer<T>, everyMs?: number): Asked
     const got = await ask();
     // An answer that was overtaken by a later one is out of date.
     if (mine === current.current) setAnswer(got);
+    return got;
   }, [ask]);
   useEffect(() => {
     void again();

@@ -26,6 +26,8 @@ export interface AccessProblem {
   readonly message: string;
   /** True when the same try may work later. */
   readonly retriable: boolean;
+  /** True when the server was not reached at all. */
+  readonly unreached?: boolean;
 }
 
 export type AccessAnswer<T> = Promise<Result<T, AccessProblem>>;

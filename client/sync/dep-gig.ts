@@ -26,6 +26,8 @@ export interface DepGigParts {
 }
 
 const EVERY_MS = 20_000;
+/** No browser says for sure that the network is back. */
+const RETRY_MS = 5000;
 /** Characters of JSON in one request; the server takes 16 kB of UTF-8, which is at most three bytes a character here. */
 const BATCH_CHARS = 5000;
 
@@ -80,9 +82,16 @@ export const createDepGig = (parts: DepGigParts): DepGigStore => {
       answers: memory.answers.flatMap((kept) => judge(kept) ?? []),
     }));
 
+  let retry: ReturnType<typeof setTimeout> | undefined;
+  const askSoon = (): void => {
+    clearTimeout(retry);
+    retry = setTimeout(() => (watched() ? void refresh() : askSoon()), RETRY_MS);
+  };
+
   const failed = (problem: ApiProblem): void => {
     if (!isEnd(problem)) {
       const apart = problem.retriable || problem.code === "offline";
+      if (apart) askSoon();
       become(apart ? "offline" : "refused", problem.code === "offline" ? "" : problem.message);
       return;
     }
@@ -195,6 +204,7 @@ export const createDepGig = (parts: DepGigParts): DepGigStore => {
     refresh,
     close: () => {
       clearInterval(timer);
+      clearTimeout(retry);
       deaf();
     },
   };

@@ -1,6 +1,7 @@
-import { type ComponentType, useEffect, useState } from "react";
+import { type ComponentType, useEffect, useRef, useState } from "react";
 import { Button } from "./button.tsx";
 import { ErrorNote } from "./error-note.tsx";
+import { reloadOnceReachable } from "./reload-once-reachable.ts";
 
 /**
  * A part of a screen that is fetched when it is first drawn, as people can begin without it. `room` is the class that
@@ -15,6 +16,7 @@ export const later = <P extends object>(
     const [Part, setPart] = useState(() => fetched);
     const [tries, setTries] = useState(0);
     const [missing, setMissing] = useState(false);
+    const asked = useRef(false);
     // biome-ignore lint/correctness/useExhaustiveDependencies: each try fetches once
     useEffect(() => {
       let gone = false;
@@ -22,7 +24,13 @@ export const later = <P extends object>(
         fetched = part;
         if (!gone) setPart(() => part);
       };
-      if (fetched === null) load().then(take, () => !gone && setMissing(true));
+      const miss = (): void => {
+        if (gone) return;
+        setMissing(true);
+        if (asked.current) void reloadOnceReachable();
+        asked.current = false;
+      };
+      if (fetched === null) load().then(take, miss);
       return () => {
         gone = true;
       };
@@ -38,7 +46,16 @@ export const later = <P extends object>(
     return (
       <ErrorNote
         title="This part of Tightrow is not on this device yet."
-        action={<Button onClick={() => setTries(tries + 1)}>Try again</Button>}
+        action={
+          <Button
+            onClick={() => {
+              asked.current = true;
+              setTries(tries + 1);
+            }}
+          >
+            Try again
+          </Button>
+        }
       >
         It needs a signal once. Everything you marked is kept on this device.
       </ErrorNote>

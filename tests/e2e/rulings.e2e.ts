@@ -31,6 +31,8 @@ test.each([
   await row.getByLabel("How do you see it?").fill("Let the keys ring.");
   await row.getByRole("button", { name: "Put it to the band" }).click();
   await row.getByText("Somebody sees it differently.").first().waitFor();
+  // Where the bar at the foot covers half a button depends on the fonts of the machine.
+  await row.evaluate((element) => element.scrollIntoView({ block: "center" }));
   expect(await axeViolations(page)).toEqual([]);
   expect(await overflowing(page)).toEqual([]);
   if (look.theme === "dark") expect(await smallTargets(page, 44)).toEqual([]);

@@ -42,7 +42,7 @@ const onPath = (name: string): string | undefined =>
     .map((folder) => join(folder, name))
     .find((file) => existsSync(file));
 
-/** The packed Chromium of the development dependencies, unpacked for this system. */
+/** The packed Chromium of the development dependencies: a headless shell that needs half the processor time of a whole one. */
 const packed = async (): Promise<string> => {
   // Tells the package which system libraries to unpack with it.
   process.env.AWS_LAMBDA_JS_RUNTIME ??= "nodejs20.x";
@@ -51,30 +51,35 @@ const packed = async (): Promise<string> => {
   return sparticuz.executablePath();
 };
 
-/** Path of a Chromium: TIGHTROW_CHROMIUM, the system's, one on the PATH, else the packed one. */
-export const findChromium = async (): Promise<string> => {
+const launch = (executablePath: string): Promise<Browser> =>
+  chromium.launch({ executablePath, headless: true, args: FLAGS });
+
+/** Starts a headless browser, the first that starts: TIGHTROW_CHROMIUM alone where set, the packed one, the system's. */
+export const launchBrowser = async (): Promise<Browser> => {
   const named = process.env.TIGHTROW_CHROMIUM;
   if (named !== undefined) {
-    if (existsSync(named)) return named;
+    if (existsSync(named)) return launch(named);
     throw new Error(`TIGHTROW_CHROMIUM names ${named}, but there is no such file.`);
   }
-  const system = ["/usr/bin/chromium", onPath("chromium"), onPath("chromium-browser")].find(
-    (file) => file !== undefined && existsSync(file),
-  );
-  return system ?? packed();
-};
-
-/** Starts a headless browser; the caller closes it. */
-export const launchBrowser = async (): Promise<Browser> => {
+  const faults: unknown[] = [];
   try {
-    return await chromium.launch({ executablePath: await findChromium(), headless: true, args: FLAGS });
+    return await launch(await packed());
   } catch (error) {
-    throw new Error(
-      "The browser tests need Chromium and none could be started. Install it with `apt-get install chromium`, " +
-        "or set TIGHTROW_CHROMIUM to the path of a Chromium or Chrome.",
-      { cause: error },
-    );
+    faults.push(error);
   }
+  for (const file of ["/usr/bin/chromium", onPath("chromium"), onPath("chromium-browser")])
+    if (file !== undefined && existsSync(file)) {
+      try {
+        return await launch(file);
+      } catch (error) {
+        faults.push(error);
+      }
+    }
+  throw new AggregateError(
+    faults,
+    "The browser tests need Chromium and none could be started. Install it with `apt-get install chromium`, " +
+      "or set TIGHTROW_CHROMIUM to the path of a Chromium or Chrome.",
+  );
 };
 
 export interface PageOptions {

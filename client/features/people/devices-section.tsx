@@ -149,7 +149,7 @@ export const DevicesSection = () => {
             <p className="text-quiet">Say first whose device this is; then your devices stand here.</p>
           ) : (
             <>
-              <DeviceList lists={lists} again={asked.again} />
+              <DeviceList lists={lists} again={async () => void (await asked.again())} />
               {lists.devices.some(({ memberId, confirmed }) => memberId !== null && !confirmed) ? (
                 <p className="caption mt-3 max-w-2xl">{WHY_CONFIRM}</p>
               ) : null}
