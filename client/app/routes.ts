@@ -83,6 +83,11 @@ export const boardRoutes: readonly ScreenRoute[] = [
     ahead: true,
   },
   {
+    path: "/songs/:song/listen",
+    screen: screen(async () => (await import("./listen-route.tsx")).ListenRoute),
+    ahead: true,
+  },
+  {
     path: "/songs/:song/take/:take",
     screen: screen(async () => (await import("./song-route.tsx")).SongRoute),
     ahead: true,

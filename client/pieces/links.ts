@@ -20,6 +20,8 @@ export const tonightLink = (): string => "/room/evening/tonight";
 /** The repertoire: where songs are added. */
 export const songsLink = (): string => "/songs";
 export const songLink = (song: string): string => at("songs", song);
+/** Details dropped while its record runs. */
+export const listenLink = (song: string): string => at("songs", song, "listen");
 /** The log of a song, opened at one take. */
 export const takeLink = (song: string, take: string): string => at("songs", song, "take", take);
 /** One part, opened at one detail if named. */

@@ -32,6 +32,7 @@ export const APP_SCREENS: readonly AppScreen[] = [
   { name: "plan", path: "/room/plan" },
   { name: "songs", path: "/songs" },
   { name: "song", path: `/songs/${SONG}` },
+  { name: "listen", path: `/songs/${SONG}/listen` },
   { name: "part", path: `/songs/${SONG}/part/${CHAIR}` },
   { name: "gigs", path: "/gigs" },
   { name: "gig", path: "/gigs/demo-gig-slot" },

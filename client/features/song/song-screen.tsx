@@ -1,5 +1,5 @@
 import type { ReactNode } from "react";
-import { historyLink } from "#client/pieces/links.ts";
+import { historyLink, listenLink } from "#client/pieces/links.ts";
 import { AskQuestion } from "#client/pieces/questions/ask-question.tsx";
 import { QuestionList } from "#client/pieces/questions/question-list.tsx";
 import { useHref } from "#client/pieces/use-href.ts";
@@ -81,10 +81,16 @@ const WhatWePlayBy = ({ view: { file } }: { readonly view: SongView }) => (
 
 const WhatWeWatch = ({ view, take }: { readonly view: SongView; readonly take: string | undefined }) => {
   const { role } = useAuthor();
+  const href = useHref();
   const questions = questionsAboutSong(view.file);
   return (
     <div className="min-w-0 laptop:col-start-2 laptop:row-span-2 laptop:row-start-1">
       <SongFold title="Details" note={detailsNote(view.file)}>
+        {role === "guest" ? null : (
+          <TextLink standing className="no-print" href={href(listenLink(view.file.song.id))}>
+            Listen and spot
+          </TextLink>
+        )}
         <SongDetails view={view} />
       </SongFold>
       <SongFold

@@ -39,6 +39,7 @@ const PickName = named(async () => (await import("#client/features/join/pick-nam
 
 const Part = named(async () => (await import("#client/features/part/part-panel.tsx")).PartPanel);
 const Song = named(async () => (await import("#client/features/song/song-screen.tsx")).SongScreen);
+const Listen = named(async () => (await import("#client/features/listen/listen-screen.tsx")).ListenScreen);
 
 const MyParts = named(
   async () => (await import("#client/features/my-parts/my-parts-screen.tsx")).MyPartsScreen,
@@ -125,6 +126,7 @@ export const BOARD_SCREENS: readonly HarnessScreen[] = [
   { path: "/room/:song?", show: ({ song }) => <Room song={song} /> },
   { path: "/songs", show: () => <Songs /> },
   { path: "/songs/:song", show: ({ song = "" }) => <Song song={song} /> },
+  { path: "/songs/:song/listen", show: ({ song = "" }) => <Listen song={song} /> },
   { path: "/songs/:song/take/:take", show: ({ song = "", take }) => <Song song={song} take={take} /> },
   {
     path: "/songs/:song/part/:chair/:card?",
