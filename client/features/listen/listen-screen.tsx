@@ -12,7 +12,7 @@ import { LAPTOP, useMediaQuery } from "#client/ui/use-media-query.ts";
 import type { SongFile } from "#shared/board/board.ts";
 import { castingOf } from "#shared/board/line-up.ts";
 import { addDetail } from "#shared/commands/add-detail.ts";
-import { placeOf, SPOTTED_MAX } from "#shared/selectors/spotting.ts";
+import { placeOf, SPOTTED_MAX, type Spotted } from "#shared/selectors/spotting.ts";
 import { RunningClock } from "./running-clock.tsx";
 import { SpottedRow } from "./spotted-row.tsx";
 import { useDropKeys } from "./use-drop-keys.ts";
@@ -78,16 +78,30 @@ const Listen = ({ file }: { readonly file: SongFile }) => {
   };
   const nameOf = (chair: string | null): string =>
     chairs.find(({ id }) => id === chair)?.name ?? (chair === null ? "Nobody yet" : "A chair that is gone");
+  const justNow = spotted.find(({ id }) => id === latest);
+  const row = (each: Spotted) => (
+    <SpottedRow
+      key={each.id}
+      file={file}
+      spotted={each}
+      listening={listening}
+      chairName={nameOf(each.chair)}
+      latest={each === justNow}
+      takeFocus={laptop}
+    />
+  );
   return (
     <div className="max-w-5xl">
       <PageHeading
         title="Listen and spot"
         above={<TextLink href={href(songLink(file.song.id))}>{file.song.title}</TextLink>}
       />
-      <p className="mb-4 max-w-2xl text-quiet">
-        Play the record on your own player and start the clock with it. Nothing is recorded or fetched. Keep
-        it quiet enough to talk over.
-      </p>
+      {running ? null : (
+        <p className="mb-4 max-w-2xl text-quiet">
+          Play the record on your own player and start the clock with it. Nothing is recorded or fetched. Keep
+          it quiet enough to talk over.
+        </p>
+      )}
       <div className="grid gap-x-12 gap-y-6 laptop:grid-cols-2">
         <div className="min-w-0">
           <RunningClock file={file} listening={listening} />
@@ -108,6 +122,8 @@ const Listen = ({ file }: { readonly file: SongFile }) => {
               ))}
             </div>
             {running ? null : <p className="caption mt-2">They wait for the clock.</p>}
+            {/* Its words stand under the thumb, and join the others when the next one is dropped. */}
+            {justNow === undefined ? null : <ul className="mt-2">{row(justNow)}</ul>}
             {full ? (
               <p role="alert" className="mt-2 text-slip">
                 {SPOTTED_MAX} wait here already. Put some on the board first.
@@ -130,17 +146,10 @@ const Listen = ({ file }: { readonly file: SongFile }) => {
                 ) : null}
               </div>
               <ul>
-                {[...spotted].reverse().map((each) => (
-                  <SpottedRow
-                    key={each.id}
-                    file={file}
-                    spotted={each}
-                    listening={listening}
-                    chairName={nameOf(each.chair)}
-                    latest={each.id === latest}
-                    takeFocus={laptop}
-                  />
-                ))}
+                {[...spotted]
+                  .reverse()
+                  .filter((each) => each !== justNow)
+                  .map(row)}
               </ul>
             </>
           )}
