@@ -25,6 +25,7 @@ import { SongHead } from "./song-head.tsx";
 import { SongIdentity } from "./song-identity.tsx";
 import { SongPaper } from "./song-paper.tsx";
 import { TakeList } from "./take-list.tsx";
+import { TempoFold } from "./tempo/tempo-fold.tsx";
 
 export interface SongScreenProps {
   readonly song: string;
@@ -93,6 +94,7 @@ const WhatWeWatch = ({ view, take }: { readonly view: SongView; readonly take: s
         )}
         <SongDetails view={view} />
       </SongFold>
+      <TempoFold file={view.file} />
       <SongFold
         title="Questions"
         note={questions.length === 0 ? "none" : counted(questions.length, "question", "questions")}
