@@ -1,6 +1,7 @@
 import type { GateName } from "./gate.ts";
 import type { Id } from "./ids.ts";
 import type { Settings } from "./settings.ts";
+import type { Voice } from "./voice.ts";
 
 export interface Band {
   readonly name: string;
@@ -42,6 +43,8 @@ export interface Person {
   readonly name: string;
   /** Substitutes keep their own records and are never asked to practise by default. */
   readonly dep: boolean;
+  /** Null = not said. */
+  readonly voice: Voice | null;
   readonly order: string;
 }
 
@@ -53,6 +56,8 @@ export interface GigSong {
   readonly key: string | null;
   /** Tempo for that night where it differs; null = the song's. */
   readonly tempo: number | null;
+  /** Guitar tuning for that night where it differs, in words; null = the song's. */
+  readonly tuning: string | null;
 }
 
 /** A gate the leader let pass for one song of one gig, by name. It never changes a score. */

@@ -1,9 +1,14 @@
 import type { RulingSource } from "./card.ts";
 import type { Id } from "./ids.ts";
+import type { SongMelody } from "./voice.ts";
 
 /** Where a song stands in the repertoire. Resting songs are hidden by default. */
 export const STAGES = ["candidate", "learning", "in the book", "resting"] as const;
 export type Stage = (typeof STAGES)[number];
+
+/** How much the guitars' part hangs on its shape under the hand; empty = any shape will do. */
+export const SHAPE_MATTERS = ["", "nice", "essential"] as const;
+export type ShapeMatters = (typeof SHAPE_MATTERS)[number];
 
 /** A song and the rulings everybody plays by. Empty strings and nulls mean "not settled yet". */
 export interface Song {
@@ -28,6 +33,11 @@ export interface Song {
   /** Guitar tuning in words; empty = the band's usual one. */
   readonly tuning: string;
   readonly capo: number;
+  /** Null = nobody said. */
+  readonly melody: SongMelody | null;
+  readonly shapeMatters: ShapeMatters;
+  /** True when the guitars' riff needs the open lowest string. */
+  readonly openLow: boolean;
   readonly notes: string;
   /** Played at gigs before the log began: no debut gate. */
   readonly playedBefore: boolean;

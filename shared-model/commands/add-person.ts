@@ -1,8 +1,8 @@
 import * as v from "valibot";
 import { orderAfterAll } from "../document/order-plan.ts";
-import { id, name } from "../document/schema.ts";
+import { id, name, voice } from "../document/schema.ts";
 import { chairExists, firstOf, nameIsFree, personExists } from "./checks.ts";
-import { defineCommand } from "./command.ts";
+import { defineCommand, refuse } from "./command.ts";
 import { setFields } from "./fields.ts";
 
 /** Adds a member or a dep, and gives them the chairs they hold. */
@@ -26,14 +26,22 @@ export const addPerson = defineCommand({
   },
 });
 
-/** Corrects a name, or says whether somebody is a dep. */
+/** Corrects a name, says whether somebody is a dep, or writes down what they can sing: each for themselves, or a leader. */
 export const revisePerson = defineCommand({
   name: "revisePerson",
-  schema: v.object({ person: id, name: v.optional(name), dep: v.optional(v.boolean()) }),
-  check: (board, { person, name }) =>
+  schema: v.object({
+    person: id,
+    name: v.optional(name),
+    dep: v.optional(v.boolean()),
+    voice: v.optional(v.nullable(voice)),
+  }),
+  check: (board, { person, name, voice }, { author }) =>
     firstOf(
       personExists(board, person),
       name === undefined ? null : nameIsFree("person", name, board.people.values(), person),
+      voice === undefined || author.role === "leader" || author.member === person
+        ? null
+        : refuse("forbidden", "What somebody can sing is written down by themselves or by a leader."),
     ),
   write: (set, { person, ...fields }) => setFields(set, "people", [person], fields),
 });

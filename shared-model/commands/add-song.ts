@@ -1,6 +1,17 @@
 import * as v from "valibot";
 import { orderAfterAll } from "../document/order-plan.ts";
-import { capo, lengthSeconds, line, metre, name, note, stage, tempo } from "../document/schema.ts";
+import {
+  capo,
+  lengthSeconds,
+  line,
+  melody,
+  metre,
+  name,
+  note,
+  shapeMatters,
+  stage,
+  tempo,
+} from "../document/schema.ts";
 import { nameIsFree } from "./checks.ts";
 import { defineCommand } from "./command.ts";
 import { setFields } from "./fields.ts";
@@ -21,6 +32,9 @@ export const SONG_ENTRIES = {
   ending: line,
   tuning: line,
   capo,
+  melody: v.nullable(melody),
+  shapeMatters,
+  openLow: v.boolean(),
   notes: note,
   playedBefore: v.boolean(),
 };

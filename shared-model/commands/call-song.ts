@@ -46,10 +46,15 @@ export const moveInGig = defineCommand({
   },
 });
 
-/** Key and tempo of one song for one gig; null goes back to the song's own. */
+/** Key, tempo and tuning of one song for one gig; null goes back to the song's own. */
 export const tuneForGig = defineCommand({
   name: "tuneForGig",
-  schema: v.object({ ...target, key: v.optional(v.nullable(line)), tempo: v.optional(v.nullable(tempo)) }),
+  schema: v.object({
+    ...target,
+    key: v.optional(v.nullable(line)),
+    tempo: v.optional(v.nullable(tempo)),
+    tuning: v.optional(v.nullable(line)),
+  }),
   check: (board, { gig, song }) => firstOf(gigExists(board, gig), songExists(board, song)),
-  write: (set, { gig, song, key, tempo }) => setFields(set, "setSongs", [gig, song], { key, tempo }),
+  write: (set, { gig, song, ...fields }) => setFields(set, "setSongs", [gig, song], fields),
 });

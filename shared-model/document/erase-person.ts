@@ -11,7 +11,7 @@ export const ERASED_NAME = "Former member";
 
 /**
  * The entries with the person nameless, off the board and off their chairs. The board reads as after `removePerson`:
- * every seat of theirs is empty, the days they were away are gone, every score is the same to the last bit. Their id, a random word, stays in marks,
+ * every seat of theirs is empty, the days they were away and their voice are gone, every score is the same to the last bit. Their id, a random word, stays in marks,
  * takes, rulings and in the seats of single songs and nights, so that the others' history keeps its ground.
  * What anybody wrote about them in titles, notes, details and reasons (and in a `by` that holds a name instead of an
  * id) cannot be told from other words and stays: it is for people to read over.
@@ -27,7 +27,8 @@ export const erasePerson = (entries: readonly DocumentEntry[], person: Id): read
   let known = false;
   for (const entry of entries) {
     if (entry.map === "people" && entry.key.startsWith(`${person}/`)) known = true;
-    // When somebody is away tells of nobody else.
+    // What somebody could sing, and when they were away, tells of nobody else.
+    if (entry.map === "people" && entry.key === joinKey("people", person, "voice")) continue;
     if (entry.map === "aways" && Reflect.get(Object(entry.value), "person") === person) continue;
     if (entry.map !== "people" || !fields.has(entry.key)) others.push(entry);
     const [chair = "", field] = entry.key.split("/");

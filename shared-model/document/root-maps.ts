@@ -14,7 +14,7 @@ export const ROOT_MAPS = {
   gigs: ["gig", "field"],
   sections: ["song", "section", "field"],
   castings: ["song", "chair", "field"],
-  /** A song's place in a gig, key and tempo of that night. */
+  /** A song's place in a gig, key, tempo and tuning of that night. */
   setSongs: ["gig", "song", "field"],
   /** Member id on a chair for one gig; empty = nobody. */
   lineUps: ["gig", "chair"],

@@ -8,8 +8,9 @@ import { CARD_KINDS, RULING_SOURCES, WEIGHTS } from "../board/card.ts";
 import { faultInGrid, faultInShape, type Grid, type Shape, STRINGS_MOST } from "../board/grid.ts";
 import { ID_MAX } from "../board/ids.ts";
 import { PINS, type PlannedBlock, USUAL_EVENING } from "../board/rehearsal.ts";
-import { STAGES } from "../board/song.ts";
+import { SHAPE_MATTERS, STAGES } from "../board/song.ts";
 import { FEELS, TAKE_KINDS } from "../board/take.ts";
+import { isMelody, isVoice, type SongMelody, type Voice } from "../board/voice.ts";
 import { isDay } from "../lib/calendar.ts";
 
 /** One field of a record: what is valid, and what a reader takes when it is missing or broken. */
@@ -81,6 +82,9 @@ export const metre = v.pipe(
   v.string(),
   v.regex(/^\d{1,2}(\+\d{1,2})*\/(1|2|4|8|16|32)$/, "give a metre such as 4/4, 6/8 or 7/8"),
 );
+export const voice = v.custom<Voice>(isVoice, "give four notes, none below the one before");
+export const melody = v.custom<SongMelody>(isMelody, "give three notes, none below the one before");
+export const shapeMatters = v.picklist(SHAPE_MATTERS);
 /** Relative share of a part among its song's parts. */
 export const share = range(0.1, 10);
 
@@ -112,6 +116,9 @@ export const SONG = {
   ending: field(line, ""),
   tuning: field(line, ""),
   capo: field(capo, 0),
+  melody: field(v.nullable(melody), null),
+  shapeMatters: field(shapeMatters, ""),
+  openLow: field(v.boolean(), false),
   notes: field(note, ""),
   playedBefore: field(v.boolean(), false),
   order,
@@ -135,6 +142,7 @@ export const CHAIR = {
 export const PERSON = {
   name: field(name, "Somebody"),
   dep: field(v.boolean(), false),
+  voice: field(v.nullable(voice), null),
   order,
   deleted,
 } satisfies Fields;
@@ -216,6 +224,7 @@ export const SET_SONG = {
   called: field(v.boolean(), false),
   key: field(v.nullable(line), null),
   tempo: field(v.nullable(tempo), null),
+  tuning: field(v.nullable(line), null),
 } satisfies Fields;
 
 export const place = v.object({

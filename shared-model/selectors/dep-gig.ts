@@ -3,7 +3,7 @@
  * Governing rule: a dep needs the night and nothing else. Nobody's statuses but the dep's own "got it", no scores, no
  * other gig, no names but those of who answered them.
  */
-import type { Gig } from "../board/band.ts";
+import type { Gig, GigSong } from "../board/band.ts";
 import type { Board, SongFile } from "../board/board.ts";
 import type { Card } from "../board/card.ts";
 import type { Id } from "../board/ids.ts";
@@ -27,9 +27,9 @@ export const depGig = (board: Board, gigId: Id, member: Id): DepGig | null => {
   const gig = board.gigs.find(({ id }) => id === gigId);
   const you = board.people.get(member);
   if (gig === undefined || you === undefined) return null;
-  const songs = gig.songs.flatMap(({ song, key, tempo }) => {
-    const file = board.songs.get(song);
-    return file === undefined ? [] : [songOf({ board, gig, member }, file, { key, tempo })];
+  const songs = gig.songs.flatMap((entry) => {
+    const file = board.songs.get(entry.song);
+    return file === undefined ? [] : [songOf({ board, gig, member }, file, entry)];
   });
   const sat = new Set(songs.flatMap(({ parts }) => parts.map(({ chair }) => chair)));
   return {
@@ -48,7 +48,7 @@ const STRINGS: ReadonlySet<string> = new Set(["guitar", "bass"]);
 const songOf = (
   night: Night,
   file: SongFile,
-  tonight: { readonly key: string | null; readonly tempo: number | null },
+  tonight: Pick<GigSong, "key" | "tempo" | "tuning">,
 ): DepSong => {
   const { board, gig, member } = night;
   const { song } = file;
@@ -71,7 +71,7 @@ const songOf = (
     length: song.length,
     countIn: song.countIn,
     ending: song.ending,
-    tuning: strings ? song.tuning || board.band.tuning : "",
+    tuning: strings ? (tonight.tuning ?? (song.tuning || board.band.tuning)) : "",
     capo: played.some(({ instrument }) => instrument === "guitar") ? song.capo : 0,
     form: file.sections.map(({ name, bars }) => ({ name, bars })),
     parts,

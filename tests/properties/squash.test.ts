@@ -152,6 +152,7 @@ describe("[DOC-8] an erased person", () => {
           expect(after.chairs.filter(({ holder }) => holder === person)).toEqual([]);
           expect(differingScores(removed, after, NOW)).toEqual([]);
           expect(erased.getMap("people").get(`${person}/name`)).toBe(ERASED_NAME);
+          expect(erased.getMap("people").has(`${person}/voice`)).toBe(false);
         }),
         laws(),
       );

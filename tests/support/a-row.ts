@@ -21,7 +21,7 @@ export const SEATED: readonly Chair[] = CHAIRS.map((id, i) => ({
 }));
 
 export const CROWD: ReadonlyMap<string, Person> = new Map(
-  MEMBERS.map((id) => [id, { id, name: `Player ${id}`, dep: id.startsWith("dep"), order: id }]),
+  MEMBERS.map((id) => [id, { id, name: `Player ${id}`, dep: id.startsWith("dep"), voice: null, order: id }]),
 );
 
 /** A song read at the end of day `today` for a gig at the end of day `night`. */

@@ -30,6 +30,7 @@ const band = (set: SetKey): void => {
   });
   put(set, "chairs", "sold", { name: "Sold organ", instrument: "keys", order: "z2", deleted: true });
   put(set, "people", "odile", { name: "Odile Varrenko", dep: false, order: "z1", deleted: false });
+  put(set, "people", "odile", { voice: { lowest: 48, comfortLow: 52, comfortHigh: 67, highest: 71 } });
   put(set, "people", "left", { name: "Bram Quillfeather", dep: true, order: "z2", deleted: true });
 }; // biome-ignore format: one record a line
 
@@ -37,7 +38,8 @@ const song = (set: SetKey): void => {
   put(set, "songs", "every", {
     title: "Gravel Compass", stage: "learning", style: "slow", version: "as at the harbour", recordKey: "Eb",
     key: "D", liftKey: "E", tempo: 93.5, metre: "6/8", length: 251, countIn: "two bars", ending: "ring out",
-    tuning: "drop D", capo: 2, notes: "Bring the shaker.\nZwölf Töne, 音楽.", playedBefore: true, order: "z1",
+    tuning: "drop D", capo: 2, shapeMatters: "essential", openLow: true,
+    melody: { key: "Eb", histogram: [[57, 12.5], [62, 40], [67, 3]] }, notes: "Bring the shaker.\nZwölf Töne, 音楽.", playedBefore: true, order: "z1",
     addedAt: NOW - 200 * DAY, keySince: NOW - 90 * DAY, tempoSince: NOW - 80 * DAY, formSince: NOW - 70 * DAY,
     endingSince: NOW - 60 * DAY, deleted: false, laterField: { kept: [1, null, "as it is"] },
   });
@@ -117,7 +119,7 @@ const questions = (set: SetKey): void => {
 const gigs = (set: SetKey): void => {
   put(set, "gigs", "quay", { name: "Quay fair", place: "North quay", date: "2026-12-12", minutes: 75, deleted: false });
   put(set, "gigs", "off", { name: "Called off", date: "2026-12-19", deleted: true });
-  put(set, "setSongs", "quay/every", { order: "a1", called: true, key: "E", tempo: 96 });
+  put(set, "setSongs", "quay/every", { order: "a1", called: true, key: "E", tempo: 96, tuning: "half step down" });
   put(set, "setSongs", "quay/dropped", { order: "a2", called: false, key: null, tempo: null });
   set("lineUps", "quay/tuba", "");
   set("lineUps", "quay/sold", null);

@@ -71,7 +71,14 @@ const MAKERS: Readonly<Record<string, Make>> = {
   addSongs: (_, dice) => ({ stage: "learning", songs: [{ title: word(dice) }, { title: `${word(dice)}!` }] }),
   reviseSong: inSong(({ song }, dice) => ({
     song: song.id,
-    fields: dice.b % 2 === 0 ? { title: word(dice) } : { tempo: 60 + (dice.c % 120), key: "Em" },
+    fields:
+      dice.b % 2 === 0
+        ? { title: word(dice) }
+        : {
+            tempo: 60 + (dice.c % 120),
+            key: "Em",
+            melody: { key: "Em", low: 55, typical: 60 + (dice.c % 5), high: 70 },
+          },
     learnAgain: dice.c % 3 === 0,
   })),
   moveSong: inSong(({ song }, { b }) => ({ song: song.id, index: b % 6 })),
@@ -97,7 +104,12 @@ const MAKERS: Readonly<Record<string, Make>> = {
   }),
   moveChair: (board, { a, b }) => ({ chair: at(ids(board).chairs, a), index: b % 4 }),
   addPerson: (board, dice) => ({ name: word(dice), chairs: ids(board).chairs.slice(0, dice.b % 2) }),
-  revisePerson: (board, dice) => ({ person: at(ids(board).people, dice.a), name: word(dice) }),
+  revisePerson: (board, dice) => ({
+    person: at(ids(board).people, dice.a),
+    name: word(dice),
+    voice:
+      dice.b % 3 === 0 ? null : { lowest: 50, comfortLow: 52 + (dice.b % 5), comfortHigh: 67, highest: 72 },
+  }),
   castPart: inSong(({ song }, { b, c }, board) => ({
     song: song.id,
     chair: at(ids(board).chairs, b),
@@ -197,7 +209,12 @@ const MAKERS: Readonly<Record<string, Make>> = {
   callSongs: inGig((gig, { b }, board) => ({ gig, songs: ids(board).songs.slice(0, 1 + (b % 3)) })),
   dropSong: inGig((gig, { b }, board) => ({ gig, song: at(ids(board).songs, b) })),
   moveInGig: inGig((gig, { b, c }, board) => ({ gig, song: at(ids(board).songs, b), index: c % 4 })),
-  tuneForGig: inGig((gig, { b, c }, board) => ({ gig, song: at(ids(board).songs, b), tempo: 60 + (c % 90) })),
+  tuneForGig: inGig((gig, { b, c }, board) => ({
+    gig,
+    song: at(ids(board).songs, b),
+    tempo: 60 + (c % 90),
+    tuning: c % 2 === 0 ? "half step down" : null,
+  })),
   seatForGig: inGig((gig, { b, c }, board) => ({
     gig,
     chair: at(ids(board).chairs, b),

@@ -6,9 +6,9 @@
  * | ruling | I play the song; one on a detail: the detail is mine or nobody's | all but when |
  * | detail | it is given to a chair of mine in that song | all but its rank in the list and who began it |
  * | question | it is to me, about my detail, my chair, or a song I play; or I asked it | text, answers of others |
- * | song | I play it | all but its rank in the list; its form; my chairs; how my parts are cast |
+ * | song | I play it | all but its rank in the list and what its melody asks of a voice; its form; my chairs; how my parts are cast |
  * | chair | I hold it | its name |
- * | gig | on or after the day I last looked, I am no dep or have a seat | its own entries, my seats, the order of my songs, their key and tempo |
+ * | gig | on or after the day I last looked, I am no dep or have a seat | its own entries, my seats, the order of my songs, their key, tempo and tuning |
  * | rehearsal | the same days | its own entries, my songs in the plan, where I stand in, when I am there |
  * | away | it is my absence | all but when it was said |
  * | take | of a song I play, at most 60 days older than my last look; work alone only if it is mine | what, how it went, slips |
@@ -105,7 +105,7 @@ const isMyTake = ({ kind, seats }: Take, member: Id): boolean =>
   kind !== "solo" || seats.some((seat) => seat.member === member);
 
 const songFact = (file: SongFile, chairs: readonly Id[]): Fact => {
-  const { id, order: _order, addedAt: _addedAt, since, ...entries } = file.song;
+  const { id, order: _order, addedAt: _addedAt, melody: _melody, since, ...entries } = file.song;
   const parts = chairs.map((chair) => {
     const { needed, share, nothingSpecial } = castingOf(file, chair);
     return [

@@ -35,8 +35,10 @@ const gigFact = (gig: Gig, board: Board, member: Id, fromDep: boolean): Fact | n
   );
   if (fromDep && seats.length === 0) return null;
   const tonight = Object.fromEntries(
-    songs.flatMap(({ song, key, tempo }) =>
-      mine.includes(song) && (key !== null || tempo !== null) ? [[song, { key, tempo }]] : [],
+    songs.flatMap(({ song, key, tempo, tuning }) =>
+      mine.includes(song) && (key !== null || tempo !== null || tuning !== null)
+        ? [[song, { key, tempo, tuning }]]
+        : [],
     ),
   );
   const value = factValue({ ...entries, seats, order: mine, tonight });

@@ -126,6 +126,7 @@ const setPhrases = (changes: readonly KeyChange[], gig: string, names: StoredNam
     ...(called.length > 0 ? [] : counted(moved, (name) => `moved ${name} at ${gig}`, () => `changed the order of ${gig}`)),
     ...on("key").map((change) => fieldPhrase(`key at ${gig}`, song(change), { field: "key", ...change })),
     ...on("tempo").map((change) => fieldPhrase(`tempo at ${gig}`, song(change), { field: "tempo", ...change })),
+    ...on("tuning").map((change) => fieldPhrase(`tuning at ${gig}`, song(change), { field: "tuning", ...change })),
   ]; // biome-ignore format: one sentence a line
 };
 

@@ -25,6 +25,12 @@ const SONG_LABELS: { readonly [field: string]: string } = {
   capo: "capo",
 };
 
+const SHAPE_WORDS: { readonly [matters: string]: string } = {
+  "": "does not matter",
+  nice: "is nice to keep",
+  essential: "is essential",
+};
+
 const AGAIN: { readonly [field: string]: string } = {
   keySince: "key",
   tempoSince: "tempo",
@@ -47,6 +53,16 @@ export const songPhrases = (changes: readonly KeyChange[], id: string, names: St
     notes: () => `rewrote the notes on ${song}`,
     playedBefore: ({ after }) =>
       after === true ? `said that ${song} was played before` : `said that ${song} was never played before`,
+    melody: ({ after }) =>
+      after === null
+        ? `took back what the melody of ${song} asks for`
+        : `wrote down what the melody of ${song} asks for`,
+    shapeMatters: ({ after }) =>
+      `said that the shape under the hand ${SHAPE_WORDS[String(after)] ?? "counts"} in ${song}`,
+    openLow: ({ after }) =>
+      after === true
+        ? `said that the riff of ${song} needs the open lowest string`
+        : `said that the riff of ${song} needs no open string`,
     order: () => `moved ${song} in the repertoire`,
     ...Object.fromEntries(
       Object.entries(SONG_LABELS).map(([field, label]) => [
@@ -134,6 +150,8 @@ export const personPhrases = (changes: readonly KeyChange[], id: string, names: 
   if (presence !== null) return [presence];
   return fieldPhrases(fields, {
     name: ({ before }) => `corrected the name ${quoted(before)} to ${person}`,
+    voice: ({ after }) =>
+      after === null ? `took back what ${person} can sing` : `wrote down what ${person} can sing`,
     dep: ({ after }) => (after === true ? `made ${person} a dep` : `made ${person} a member`),
     order: () => `moved ${person} in the list of people`,
   });

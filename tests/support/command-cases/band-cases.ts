@@ -1,5 +1,7 @@
 import { type CommandCase, chair, conflict, gone, has, invalid, MEMBER, order, RUN } from "./case.ts";
 
+const VOICE = { lowest: 53, comfortLow: 55, comfortHigh: 70, highest: 74 };
+
 export const BAND_CASES: Readonly<Record<string, CommandCase>> = {
   startBand: {
     args: { name: "Six Fuses", timeZone: "Asia/Seoul" },
@@ -76,10 +78,16 @@ export const BAND_CASES: Readonly<Record<string, CommandCase>> = {
     ],
   },
   revisePerson: {
-    args: { person: "minjae", dep: true },
+    args: { person: "minjae", dep: true, voice: VOICE },
     says: (board) => board.people.get("minjae"),
-    expected: { dep: true },
-    refused: [gone({ person: "karim" }), conflict({ person: "minjae", name: "Lucía Borrasco" })],
+    expected: { dep: true, voice: VOICE },
+    refused: [
+      gone({ person: "karim" }),
+      conflict({ person: "minjae", name: "Lucía Borrasco" }),
+      invalid({ person: "minjae", voice: { ...VOICE, comfortLow: 70 } }),
+      invalid({ person: "minjae", voice: { ...VOICE, lowest: 52.5 } }),
+      { code: "forbidden", args: { person: "lucia", voice: VOICE }, as: MEMBER },
+    ],
   },
   removeChair: { args: { id: "bass" }, says: order, expected: ["drums"], refused: [gone({ id: "organ" })] },
   restoreChair: {

@@ -38,9 +38,9 @@ export const GIG_CASES: Readonly<Record<string, CommandCase>> = {
     ],
   },
   tuneForGig: {
-    args: { gig: "harbour", song: "diesel", key: "Dm", tempo: 108 },
+    args: { gig: "harbour", song: "diesel", key: "Dm", tempo: 108, tuning: "half step down" },
     says: (board) => gig(board)?.songs[0],
-    expected: { key: "Dm", tempo: 108 },
+    expected: { key: "Dm", tempo: 108, tuning: "half step down" },
     refused: [gone({ gig: "cellar", song: "diesel" }), invalid({ gig: "harbour", song: "diesel", tempo: 5 })],
   },
   seatForGig: {

@@ -1,6 +1,8 @@
 import { NOON } from "../command-bench.ts";
 import { type CommandCase, conflict, diesel, gone, has, invalid, LONG, sections } from "./case.ts";
 
+const MELODY = { key: "Em", low: 55, typical: 64, high: 70 };
+
 export const SONG_CASES: Readonly<Record<string, CommandCase>> = {
   addSong: {
     args: { title: "Paper Lantern", tempo: 96 },
@@ -26,13 +28,36 @@ export const SONG_CASES: Readonly<Record<string, CommandCase>> = {
     ],
   },
   reviseSong: {
-    args: { song: "diesel", fields: { key: "Fm", countIn: "sticks" }, learnAgain: true },
-    says: (board) => [diesel(board)?.song.key, (diesel(board)?.song.since.key ?? 0) > NOON],
-    expected: ["Fm", true],
+    args: {
+      song: "diesel",
+      fields: { key: "Fm", melody: MELODY },
+      learnAgain: true,
+    },
+    says: (board) => [
+      diesel(board)?.song.key,
+      (diesel(board)?.song.since.key ?? 0) > NOON,
+      diesel(board)?.song.melody,
+    ],
+    expected: ["Fm", true, MELODY],
     refused: [
       gone({ song: "kettle", fields: {} }),
       conflict({ song: "diesel", fields: { title: "Umbrella Season" } }),
       invalid({ song: "diesel", fields: { tempo: 1000 } }),
+      invalid({ song: "diesel", fields: { melody: { ...MELODY, typical: 71 } } }),
+      invalid({
+        song: "diesel",
+        fields: {
+          melody: {
+            key: "Em",
+            histogram: [
+              [60, 1],
+              [60, 2],
+            ],
+          },
+        },
+      }),
+      invalid({ song: "diesel", fields: { melody: { key: "Em", histogram: [] } } }),
+      invalid({ song: "diesel", fields: { shapeMatters: "a lot" } }),
     ],
   },
   moveSong: {

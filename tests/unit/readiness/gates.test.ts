@@ -27,7 +27,7 @@ const withSong = (change: Partial<SongFile["song"]>): Partial<SongFile> => ({
 });
 
 const night = (change: { key?: string; tempo?: number }): Question => ({
-  songs: [{ song: SONG, order: "a", key: change.key ?? null, tempo: change.tempo ?? null }],
+  songs: [{ song: SONG, order: "a", key: change.key ?? null, tempo: change.tempo ?? null, tuning: null }],
   waivers: [],
 });
 

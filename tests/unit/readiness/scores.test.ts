@@ -113,6 +113,7 @@ test("ready minutes are the ready songs' lengths with gaps between them, against
     order: id,
     key: null,
     tempo: null,
+    tuning: null,
   }));
   const gig = { songs: order, minutes: 25 };
   expect(readyMinutes(gig, songs, (id) => id === "a" || id === "c", { gapSeconds: 20 })).toEqual({

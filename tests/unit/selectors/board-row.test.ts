@@ -6,7 +6,11 @@ import { aCard, aMark, aRun, aSong, readyFile } from "#tests/support/ready-song.
 
 test("a row says what the song's score and gates say", () => {
   const reading = aReading(readyFile(), 25, 30);
-  const row = boardRow(reading, { songs: [{ song: "other", order: "a", key: null, tempo: null }] }, "tomasz");
+  const row = boardRow(
+    reading,
+    { songs: [{ song: "other", order: "a", key: null, tempo: null, tuning: null }] },
+    "tomasz",
+  );
   expect(row.today).toBe(reading.today.score);
   expect(row.night).toBe(reading.night.score);
   expect(row.ready).toBe(true);
@@ -31,7 +35,7 @@ test("an ending of blanks is no ending", () => {
 });
 
 test("its place in the running order counts from 0", () => {
-  const songs = ["first", SONG].map((song) => ({ song, order: song, key: null, tempo: null }));
+  const songs = ["first", SONG].map((song) => ({ song, order: song, key: null, tempo: null, tuning: null }));
   expect(boardRow(aReading(aSong(), 5, 5), { songs }, null).place).toBe(1);
 });
 

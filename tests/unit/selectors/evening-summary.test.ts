@@ -86,7 +86,7 @@ test("the next song is the plan's, else the gig's, else the list's", () => {
     return [id, { ...song, song: { ...song.song, id, title } }] as const;
   };
   const songs = new Map([file("a", "Anvil"), file("b", "Barn"), file("c", "Clay"), file("d", "Dust")]);
-  const called = (id: string) => ({ song: id, order: id, key: null, tempo: null });
+  const called = (id: string) => ({ song: id, order: id, key: null, tempo: null, tuning: null });
   const gig = { songs: [called("d"), called("a"), called("gone"), called("b")] };
   expect(roomPlace(songs, [{ song: "b" }, { song: "a" }], gig, "b")).toEqual({
     from: "plan",
@@ -120,14 +120,14 @@ describe("what an evening changed", () => {
     place: "",
     date: "2026-12-01",
     minutes: 45,
-    songs: [{ song: SONG, order: "a", key: null, tempo: null }],
+    songs: [{ song: SONG, order: "a", key: null, tempo: null, tuning: null }],
     lineUp: new Map(),
     waivers: [],
   };
   const board: Board = {
     band: { name: "", timeZone: "UTC", demo: false, tuning: "", settings: DEFAULT_SETTINGS },
     chairs,
-    people: new Map(MEMBERS.map((id) => [id, { id, name: id, dep: false, order: id }])),
+    people: new Map(MEMBERS.map((id) => [id, { id, name: id, dep: false, voice: null, order: id }])),
     gigs: [gig],
     rehearsals: [],
     aways: [],

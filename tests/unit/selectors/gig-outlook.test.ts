@@ -19,7 +19,7 @@ const gigOf = (songs: readonly string[], lineUp: Gig["lineUp"] = new Map()): Gig
   place: "",
   date: "2026-02-01",
   minutes: 25,
-  songs: songs.map((song) => ({ song, order: song, key: null, tempo: null })),
+  songs: songs.map((song) => ({ song, order: song, key: null, tempo: null, tuning: null })),
   lineUp,
   waivers: [],
 });

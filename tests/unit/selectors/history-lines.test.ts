@@ -47,14 +47,14 @@ const EXPECTED: Readonly<Record<string, readonly string[]>> = {
   giveChair: ["left Bass vacant."],
   moveChair: ["moved the chair Bass."],
   addPerson: ["gave Bass to Ifeoma Adisalu.", "added Ifeoma Adisalu to the band."],
-  revisePerson: ["made Min-jae Pardal a dep."],
+  revisePerson: ["made Min-jae Pardal a dep and wrote down what Min-jae Pardal can sing."],
   removeChair: ["took the chair Bass off the board."],
   restoreChair: ["brought the chair Organ back."],
   removePerson: ["took Min-jae Pardal out of the band."],
   restorePerson: ["brought Karim Belhossat back into the band."],
   addSong: ["added the song ‘Paper Lantern’."],
   addSongs: ["added the song ‘One More Lamp’.", "added the song ‘Second Lamp’."],
-  reviseSong: ["changed the key of ‘Marzipan Diesel’ from ‘Em’ to ‘Fm’, set the count-in of ‘Marzipan Diesel’ to ‘sticks’ and asked to learn what hangs on the key of ‘Marzipan Diesel’ again."],
+  reviseSong: ["changed the key of ‘Marzipan Diesel’ from ‘Em’ to ‘Fm’, wrote down what the melody of ‘Marzipan Diesel’ asks for and asked to learn what hangs on the key of ‘Marzipan Diesel’ again."],
   moveSong: ["moved ‘Umbrella Season’ in the repertoire."],
   writeForm: ["added the section ‘Intro’ to the form of ‘Umbrella Season’.", "added the section ‘Verse’ to the form of ‘Umbrella Season’."],
   addSection: ["added the section ‘Chorus’ to the form of ‘Marzipan Diesel’."],
@@ -89,7 +89,7 @@ const EXPECTED: Readonly<Record<string, readonly string[]>> = {
   callSongs: ["called ‘Umbrella Season’ for ‘Harbour night’."],
   dropSong: ["dropped ‘Marzipan Diesel’ from ‘Harbour night’."],
   moveInGig: [],
-  tuneForGig: ["set the key at ‘Harbour night’ of ‘Marzipan Diesel’ to ‘Dm’ and set the tempo at ‘Harbour night’ of ‘Marzipan Diesel’ to 108."],
+  tuneForGig: ["set the key at ‘Harbour night’ of ‘Marzipan Diesel’ to ‘Dm’, set the tempo at ‘Harbour night’ of ‘Marzipan Diesel’ to 108 and set the tuning at ‘Harbour night’ of ‘Marzipan Diesel’ to ‘half step down’."],
   seatForGig: ["left Bass empty for ‘Harbour night’."],
   waiveGate: ["let the gate ‘Tried before its first night’ pass for ‘Marzipan Diesel’ at ‘Harbour night’."],
   cancelGig: ["called the gig ‘Harbour night’ off."],
@@ -133,6 +133,18 @@ describe("[HIST-5] the history tells", () => {
     const written = trial.done("reviseSong", { song: "diesel", fields: { tempo: 120 } });
     trial.done("takeBack", { written: [...written] });
     expect(sentences()).toEqual([]);
+  });
+
+  test("how the guitars' part hangs on its shape, and what is taken back of a voice and a melody", () => {
+    const { trial, sentences } = recorded();
+    trial.done("reviseSong", { song: "diesel", fields: { shapeMatters: "essential", openLow: true } });
+    expect(sentences()[0]).toContain(
+      "said that the shape under the hand is essential in ‘Marzipan Diesel’ and said that the riff of ‘Marzipan Diesel’ needs the open lowest string.",
+    );
+    const voice = { lowest: 53, comfortLow: 55, comfortHigh: 70, highest: 74 };
+    trial.done("revisePerson", { person: "minjae", voice });
+    trial.done("revisePerson", { person: "minjae", voice: null });
+    expect(sentences().join(" ")).toContain("took back what Min-jae Pardal can sing.");
   });
 
   test("a mark that another device handed over under the device that made it", () => {

@@ -20,7 +20,9 @@ import { aCard, aMark, aRun, aSong, asked, holderOf } from "#tests/support/ready
 const chairs = CHAIRS.map(
   (id): Chair => ({ id, name: id, short: id, instrument: "other", holder: holderOf(id), order: id }),
 );
-const people = new Map(MEMBERS.map((id) => [id, { id, name: id, dep: id.startsWith("dep"), order: id }]));
+const people = new Map(
+  MEMBERS.map((id) => [id, { id, name: id, dep: id.startsWith("dep"), voice: null, order: id }]),
+);
 const board = { chairs, people };
 
 const aGig = (change: Partial<Gig> = {}): Gig => ({
@@ -153,7 +155,13 @@ describe("the order of songs", () => {
     song("called-rest", "resting"),
   ]);
   const gig = aGig({
-    songs: ["b-book", "called-rest", "gone"].map((id) => ({ song: id, order: id, key: null, tempo: null })),
+    songs: ["b-book", "called-rest", "gone"].map((id) => ({
+      song: id,
+      order: id,
+      key: null,
+      tempo: null,
+      tuning: null,
+    })),
   });
   const ids = ({ called, others }: ReturnType<typeof gigFirst>) => [
     called.map((file) => file.song.id),

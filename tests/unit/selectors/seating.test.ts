@@ -21,7 +21,9 @@ import { aSong, holderOf } from "#tests/support/ready-song.ts";
 const chairs = CHAIRS.map(
   (id): Chair => ({ id, name: id, short: id, instrument: "other", holder: holderOf(id), order: id }),
 );
-const people = new Map(MEMBERS.map((id) => [id, { id, name: id, dep: id.startsWith("dep"), order: id }]));
+const people = new Map(
+  MEMBERS.map((id) => [id, { id, name: id, dep: id.startsWith("dep"), voice: null, order: id }]),
+);
 const board = { chairs, people };
 const names = { member: (id: string) => id, chair: (id: string) => id };
 const cast = (chair: string, change: Partial<Casting>): Casting => ({

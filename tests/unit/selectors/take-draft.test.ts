@@ -19,7 +19,9 @@ import { aCard, aSong, holderOf } from "#tests/support/ready-song.ts";
 const chairs = CHAIRS.map(
   (id): Chair => ({ id, name: id, short: id, instrument: "other", holder: holderOf(id), order: id }),
 );
-const people = new Map(MEMBERS.map((id) => [id, { id, name: id, dep: id.startsWith("dep"), order: id }]));
+const people = new Map(
+  MEMBERS.map((id) => [id, { id, name: id, dep: id.startsWith("dep"), voice: null, order: id }]),
+);
 const names = { member: (id: string) => id, chair: (id: string) => id };
 
 const gig = (id: string, date: string): Gig => ({
@@ -28,7 +30,7 @@ const gig = (id: string, date: string): Gig => ({
   place: "",
   date,
   minutes: 25,
-  songs: [{ song: SONG, order: "a", key: "Em", tempo: null }],
+  songs: [{ song: SONG, order: "a", key: "Em", tempo: null, tuning: null }],
   lineUp: new Map([["bs", "dep-karim"]]),
   waivers: [],
 });
