@@ -19,7 +19,7 @@ export type ThreeNotes = {
   readonly high: number;
 };
 
-/** Pitch → share of the sung time, in any unit. */
+/** Pitch → share of the sung time, in any unit; from the lowest up. */
 export type SungTimes = {
   readonly histogram: readonly (readonly [pitch: number, share: number])[];
 };
@@ -27,35 +27,25 @@ export type SungTimes = {
 /** A song's melody without its lift. `key`: the key these notes are in, so that a ruling on the key moves none of them. */
 export type SongMelody = { readonly key: string } & (ThreeNotes | SungTimes);
 
-const PITCH_MOST = 127;
-const KEY_MOST = 40;
+/** Whether these are pitches, none below the one before. Short, because the reader of every phone carries it. */
+const areRising = (notes: readonly unknown[]): boolean =>
+  notes.every(
+    (note, i) => Number.isInteger(note) && Number(note) >= Number(notes[i - 1] ?? 0) && Number(note) < 128,
+  );
 
-const at = (value: unknown, name: string): unknown => Reflect.get(Object(value), name);
-
-const isPitch = (n: unknown): boolean =>
-  Number.isInteger(n) && (n as number) >= 0 && (n as number) <= PITCH_MOST;
-
-/** Whether these entries are pitches, none below the one before. */
-const isRising = (value: unknown, names: readonly string[]): boolean =>
-  names
-    .map((name) => at(value, name))
-    .every((n, i, all) => isPitch(n) && (i === 0 || Number(n) >= Number(all[i - 1])));
-
-export const isVoice = (value: unknown): boolean =>
-  isRising(value, ["lowest", "comfortLow", "comfortHigh", "highest"]) &&
-  at(value, "comfortLow") !== at(value, "comfortHigh");
-
-const isHistogram = (list: unknown): boolean =>
-  Array.isArray(list) &&
-  list.length > 0 &&
-  new Set(list.map((pair) => at(pair, "0"))).size === list.length &&
-  list.every((pair) => isPitch(at(pair, "0")) && Number.isFinite(at(pair, "1")) && Number(at(pair, "1")) > 0);
+export const isVoice = (value: unknown): boolean => {
+  const { lowest, comfortLow, comfortHigh, highest } = Object(value);
+  return areRising([lowest, comfortLow, comfortHigh, highest]) && comfortLow !== comfortHigh;
+};
 
 export const isMelody = (value: unknown): boolean => {
-  const key = at(value, "key");
+  const { key, low, typical, high, histogram } = Object(value);
   return (
     typeof key === "string" &&
-    key.length <= KEY_MOST &&
-    (isRising(value, ["low", "typical", "high"]) || isHistogram(at(value, "histogram")))
+    (areRising([low, typical, high]) ||
+      (Array.isArray(histogram) &&
+        histogram.length > 0 &&
+        areRising(histogram.map((pair) => Object(pair)[0])) &&
+        histogram.every((pair) => pair[1] > 0 && pair[1] < 1e9)))
   );
 };

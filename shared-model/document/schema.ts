@@ -82,8 +82,8 @@ export const metre = v.pipe(
   v.string(),
   v.regex(/^\d{1,2}(\+\d{1,2})*\/(1|2|4|8|16|32)$/, "give a metre such as 4/4, 6/8 or 7/8"),
 );
-export const voice = v.custom<Voice>(isVoice, "give four notes, none below the one before");
-export const melody = v.custom<SongMelody>(isMelody, "give three notes, none below the one before");
+export const voice = v.custom<Voice>(isVoice, "put the notes in order");
+export const melody = v.custom<SongMelody>(isMelody, "put the notes in order");
 export const shapeMatters = v.picklist(SHAPE_MATTERS);
 /** Relative share of a part among its song's parts. */
 export const share = range(0.1, 10);
