@@ -1,0 +1,95 @@
+/** A brief as numbers by index, so that a search can cost a block thousands of times a second. */
+import { arcAt, RETUNE_SECONDS, type SetBrief } from "./set-facts.ts";
+import {
+  HARD_IN_A_ROW,
+  joinTerms,
+  LEADS_IN_A_ROW,
+  minutesOff,
+  ORDER_WEIGHTS,
+  standingPairs,
+} from "./terms.ts";
+
+export interface Compiled {
+  readonly brief: SetBrief;
+  readonly count: number;
+  readonly indexOf: ReadonlyMap<string, number>;
+  readonly seconds: Float64Array;
+  readonly energy: Float64Array;
+  /** What a song is worth as such, below 0. */
+  readonly worth: Float64Array;
+  readonly opener: Float64Array;
+  readonly closer: Float64Array;
+  /** A number for each singer; −1 = nobody. */
+  readonly lead: Int32Array;
+  readonly hard: Uint8Array;
+  readonly mustPlay: Uint8Array;
+  /** What going from one to another costs, at `from * count + to`. */
+  readonly join: Float64Array;
+  /** 1 where somebody has to retune in between. */
+  readonly retune: Uint8Array;
+}
+
+export const compile = (brief: SetBrief): Compiled => {
+  const { songs } = brief;
+  const count = songs.length;
+  const singers = [...new Set(songs.flatMap(({ lead }) => lead ?? []))];
+  const pairs = standingPairs(brief);
+  const join = new Float64Array(count * count);
+  const retune = new Uint8Array(count * count);
+  songs.forEach((from, i) => {
+    songs.forEach((to, j) => {
+      const terms = joinTerms(from, to);
+      const kept = pairs.has(`${from.id} ${to.id}`) ? ORDER_WEIGHTS.kept : 0;
+      join[i * count + j] = terms.tempo + terms.floor + terms.key + terms.tuning + terms.rig - kept;
+      retune[i * count + j] = from.tuning === to.tuning ? 0 : 1;
+    });
+  });
+  return {
+    brief,
+    count,
+    indexOf: new Map(songs.map(({ id }, i) => [id, i])),
+    seconds: Float64Array.from(songs, (song) => song.seconds),
+    energy: Float64Array.from(songs, (song) => song.energy),
+    worth: Float64Array.from(songs, (song) => -ORDER_WEIGHTS.value * song.value),
+    opener: Float64Array.from(songs, (song) => ORDER_WEIGHTS.opener * (1 - song.opener)),
+    closer: Float64Array.from(songs, (song) => ORDER_WEIGHTS.closer * (1 - song.closer)),
+    lead: Int32Array.from(songs, ({ lead }) => (lead === null ? -1 : singers.indexOf(lead))),
+    hard: Uint8Array.from(songs, (song) => (song.hardToSing && song.lead !== null ? 1 : 0)),
+    mustPlay: Uint8Array.from(songs, (song) => (song.mustPlay ? 1 : 0)),
+    join,
+    retune,
+  };
+};
+
+/** The cost of a block whose songs are given by index; what `blockTerms` sums to. */
+export const blockCost = (compiled: Compiled, order: readonly number[], blockIndex: number): number => {
+  const { brief, count, energy, worth, join, lead, hard, retune, seconds } = compiled;
+  const block = brief.blocks[blockIndex];
+  if (block === undefined) return 0;
+  const length = order.length;
+  let cost = 0;
+  let time = brief.talkSeconds + brief.gapSeconds * Math.max(0, length - 1);
+  let [hardRun, leadRun] = [0, 0];
+  let before = -1;
+  for (let i = 0; i < length; i += 1) {
+    const song = order[i] as number;
+    const off = (energy[song] as number) - arcAt(block.arc, (i + 0.5) / length);
+    cost += ORDER_WEIGHTS.arc * off * off + (worth[song] as number);
+    time += seconds[song] as number;
+    const singer = lead[song] as number;
+    const same = before >= 0 && singer >= 0 && singer === lead[before];
+    leadRun = singer < 0 ? 0 : same ? leadRun + 1 : 1;
+    hardRun = hard[song] === 0 ? 0 : same ? hardRun + 1 : 1;
+    if (leadRun > LEADS_IN_A_ROW) cost += ORDER_WEIGHTS.leads;
+    if (hardRun > HARD_IN_A_ROW) cost += ORDER_WEIGHTS.voice;
+    if (before >= 0) {
+      cost += join[before * count + song] as number;
+      time += RETUNE_SECONDS * (retune[before * count + song] as number);
+    }
+    before = song;
+  }
+  const [first, last] = [order[0], order[length - 1]];
+  cost += first === undefined ? ORDER_WEIGHTS.opener : (compiled.opener[first] as number);
+  cost += last === undefined ? ORDER_WEIGHTS.closer : (compiled.closer[last] as number);
+  return cost + ORDER_WEIGHTS.minutes * minutesOff(time, block);
+};

@@ -1,0 +1,99 @@
+/**
+ * Chooses and orders songs for the blocks of a night: greedy insertion for an answer at once, then annealing with a fixed
+ * number of steps, then descent. The same brief, seed and number of steps give the same order on every device.
+ */
+import { seeded } from "../lib/seeded.ts";
+import { type Compiled, compile } from "./compiled.ts";
+import { allMoves, randomMove, withAt } from "./moves.ts";
+import { begin, deltaOf, EPSILON, type Move, make, orderOf, type Search } from "./search.ts";
+import type { SetBrief, SetOrder } from "./set-facts.ts";
+
+/** Steps of about half a second on a laptop. */
+export const ORDER_STEPS = 400_000;
+/** Temperature at the first and the last step, in units of cost. */
+const HOT = 2;
+const COLD = 0.01;
+
+/** Puts in, one after another, the song that lowers the cost most, until none does. */
+const fill = (search: Search): void => {
+  for (;;) {
+    let best: Move | null = null;
+    let gain = -EPSILON;
+    for (const song of search.unused)
+      search.free.forEach((free, block) => {
+        for (let at = 0; at <= free.length; at += 1) {
+          const move = { blocks: [{ block, free: withAt(free, at, song) }], comesIn: song, goesOut: null };
+          const delta = deltaOf(search, move);
+          if (delta < gain) [best, gain] = [move, delta];
+        }
+      });
+    if (best === null) return;
+    make(search, best);
+  }
+};
+
+const anneal = (search: Search, steps: number, seed: number): void => {
+  const random = seeded(seed);
+  const cooling = (COLD / HOT) ** (1 / Math.max(1, steps));
+  let temperature = HOT;
+  let [now, least] = [0, 0];
+  let best = search.free.map((songs) => [...songs]);
+  for (let step = 0; step < steps; step += 1) {
+    temperature *= cooling;
+    const move = randomMove(search, random);
+    if (move === null) continue;
+    const delta = deltaOf(search, move);
+    if (delta > 0 && random() >= Math.exp(-delta / temperature)) continue;
+    make(search, move);
+    now += delta;
+    if (now < least - EPSILON) [least, best] = [now, search.free.map((songs) => [...songs])];
+  }
+  settle(search, best);
+};
+
+const settle = (search: Search, free: readonly (readonly number[])[]): void => {
+  const used = new Set(free.flat());
+  const songs = [...search.unused, ...search.free.flat()];
+  search.unused.splice(
+    0,
+    search.unused.length,
+    ...songs.filter((song) => !used.has(song)).sort((a, b) => a - b),
+  );
+  free.forEach((block, b) => {
+    search.free[b] = [...block];
+    search.costs[b] = search.cost(b, block);
+  });
+};
+
+/** Takes the first move that helps until none does. */
+const descend = (search: Search): void => {
+  for (;;) {
+    let better: Move | null = null;
+    for (const move of allMoves(search))
+      if (deltaOf(search, move) < -EPSILON) {
+        better = move;
+        break;
+      }
+    if (better === null) return;
+    make(search, better);
+  }
+};
+
+/** An answer at once: pinned songs at their places, then what helps most. `from` stays as it is; songs are put in only. */
+export const quickOrder = (brief: SetBrief, from: SetOrder = []): SetOrder => {
+  const search = begin(compile(brief), from);
+  fill(search);
+  return orderOf(search, search.free);
+};
+
+/** A better answer from `from`, by so many steps of annealing and then descent; never a dearer one. */
+export const betterOrder = (brief: SetBrief, from: SetOrder, seed: number, steps = ORDER_STEPS): SetOrder =>
+  improve(compile(brief), from, seed, steps);
+
+/** `betterOrder` for a brief that is numbers already. */
+export const improve = (compiled: Compiled, from: SetOrder, seed: number, steps: number): SetOrder => {
+  const search = begin(compiled, from);
+  anneal(search, steps, seed);
+  descend(search);
+  return orderOf(search, search.free);
+};
