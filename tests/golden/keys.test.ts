@@ -75,3 +75,8 @@ test("a half step down from E is E flat, never D sharp (tuning a half step down:
   expect(showKey(transposeKey(key("Em"), -1))).toBe("E♭m");
   expect(semitonesBetween(key("E"), key("Eb"))).toBe(-1);
 });
+
+/** A capo and a lowered tuning add in semitones: common practice, no published source. */
+test("half a step down with a capo at fret 3 sounds two semitones higher", () => {
+  expect(formatKey(transposeKey(key("G"), -1 + 3))).toBe("A");
+});

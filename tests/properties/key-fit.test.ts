@@ -1,10 +1,11 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import type { Voice } from "#shared/board/voice.ts";
 import { keyWithSignature, pitchClassOf } from "#shared/music/key.ts";
 import { type Melody, melodyFromTimes, melodyOf, rangeOf } from "#shared/music/key-fit/melody.ts";
 import { characterCost, type KeyQuestion, rankKeys } from "#shared/music/key-fit/rank-keys.ts";
 import { overBy, remediesFor } from "#shared/music/key-fit/tonight.ts";
-import { checkVoice, tessituraShift, type Voice, voiceTerms } from "#shared/music/key-fit/voice.ts";
+import { checkVoice, tessituraShift, voiceTerms } from "#shared/music/key-fit/voice.ts";
 import { noteName, parseNote } from "#shared/music/note-name.ts";
 import { laws } from "#tests/support/fuzz.ts";
 
@@ -37,6 +38,7 @@ const question: fc.Arbitrary<KeyQuestion> = fc.record({
   melody,
   voice,
   key,
+  recordUp: fc.constantFrom(0, 0, 2, -5),
   hands: fc.record({
     matters: fc.constantFrom("no" as const, "nice" as const, "essential" as const),
     tuning: fc.constantFrom(0, -1, -2),

@@ -2,18 +2,11 @@
  * What a melody asks of a voice: how its sung time is spread over the pitches. Pitches are MIDI note numbers, C4 = 60,
  * A4 = 69 (440 Hz, ISO 16).
  */
+import type { SongMelody, ThreeNotes } from "../../board/voice.ts";
 import { err, ok, type Result } from "../../lib/result.ts";
 
 /** Pitch → share of the sung time; the shares sum to 1. */
 export type Melody = ReadonlyMap<number, number>;
-
-/** Three notes a singer can name. */
-export interface ThreeNotes {
-  readonly low: number;
-  /** Where the melody mostly lies. */
-  readonly typical: number;
-  readonly high: number;
-}
 
 /** Slices of a semitone that the spread is summed over. */
 const SLICES = 64;
@@ -50,6 +43,18 @@ export const melodyFromTimes = (times: ReadonlyMap<number, number>): Result<Melo
     ? err("Nothing is sung here. Give at least one note.")
     : ok(new Map(sung.map(([pitch, time]) => [pitch, time / sum])));
 };
+
+/** The melody a song has written down, in the key it was written in. */
+export const sungMelody = (melody: SongMelody): Result<Melody> => {
+  if (!("histogram" in melody)) return melodyOf(melody);
+  const times = new Map<number, number>();
+  for (const [pitch, time] of melody.histogram) times.set(pitch, (times.get(pitch) ?? 0) + time);
+  return melodyFromTimes(times);
+};
+
+/** The same melody, `up` semitones higher. */
+export const movedBy = (melody: Melody, up: number): Melody =>
+  new Map([...melody].map(([pitch, share]) => [pitch + up, share]));
 
 /** Lowest and highest pitch that is sung. */
 export const rangeOf = (melody: Melody): { readonly low: number; readonly high: number } => {

@@ -2,10 +2,11 @@
  * Which key for this singer, and who pays for it. Every term of the cost is shown; the constants are starting values that
  * order the choices (common practice, no published source).
  */
+import type { Voice } from "../../board/voice.ts";
 import { type Key, signatureOf } from "../key.ts";
 import { transposeKey } from "../transpose.ts";
 import type { Melody } from "./melody.ts";
-import { cautions, tessituraShift, type Voice, type VoiceTerms, voiceTerms } from "./voice.ts";
+import { cautions, tessituraShift, type VoiceTerms, voiceTerms } from "./voice.ts";
 
 /** How much a guitar part hangs on its shape: open strings, a riff that lies under the hand. */
 export type ShapeMatters = "no" | "nice" | "essential";
@@ -26,7 +27,10 @@ export interface KeyQuestion {
   readonly voice: Voice;
   /** The key the melody is given in. */
   readonly key: Key;
-  readonly hands: Hands;
+  /** Semitones from that key up to the recording's, negative = below; 0 where nobody knows. */
+  readonly recordUp: number;
+  /** Null = no guitar plays. */
+  readonly hands: Hands | null;
   /** Tunings the guitars could use that night, semitones from standard. */
   readonly tunings: readonly number[];
   /** The band's tuning that night, semitones from standard. */
@@ -36,7 +40,7 @@ export interface KeyQuestion {
 }
 
 export interface KeyTerms extends VoiceTerms {
-  /** The song loses its character far from its key. */
+  /** The song loses its character far from the key of its recording. */
   readonly character: number;
   /** The hands leave their shape. */
   readonly shape: number;
@@ -81,13 +85,14 @@ const isOpenFriendly = (key: Key): boolean => {
 const SHAPE_COST = { no: [0.1, 0.1], nice: [0.15, 0.5], essential: [0.35, 1.2] } as const;
 const OPEN_STRING_LOST = 0.3;
 
-const shapeCost = ({ matters, openLow }: Hands, moved: number, shapes: Key): number => {
-  if (moved === 0) return 0;
+const shapeCost = (hands: Hands | null, moved: number, shapes: Key): number => {
+  if (hands === null || moved === 0) return 0;
+  const { matters, openLow } = hands;
   const [open, closed] = SHAPE_COST[matters];
   return (isOpenFriendly(shapes) ? open : closed) + (openLow ? OPEN_STRING_LOST : 0);
 };
 
-const frets = (n: number): string => (n === 0 ? "capo off" : `capo ${n}`);
+const frets = (n: number): string => (n === 0 ? "capo off" : `capo at fret ${n}`);
 
 const payersOf = (
   question: KeyQuestion,
@@ -96,6 +101,7 @@ const payersOf = (
 ): string[] => {
   const { hands, usual } = question;
   const pays: string[] = [];
+  if (hands === null) return choice.up === 0 ? [] : ["everybody: the new key"];
   if (choice.capo !== hands.capo) pays.push(`guitars: ${frets(choice.capo)}`);
   if (choice.tuning !== usual) pays.push("guitars: retune");
   if (moved !== 0) {
@@ -106,20 +112,23 @@ const payersOf = (
   return pays;
 };
 
-/** Every key within six semitones with its best tuning and capo, best first, at most five. */
-export const rankKeys = (question: KeyQuestion): readonly KeyChoice[] => {
+/** The best five keys. */
+export const rankKeys = (question: KeyQuestion): readonly KeyChoice[] => allKeys(question).slice(0, SHOWN);
+
+/** Every key within six semitones with its best tuning and capo, best first. */
+export const allKeys = (question: KeyQuestion): readonly KeyChoice[] => {
   const { melody, voice, hands } = question;
   const choices: KeyChoice[] = [];
   for (let up = -FARTHEST; up <= FARTHEST; up += 1) {
     const key = transposeKey(question.key, up);
     const sung = voiceTerms(melody, voice, up);
     let best: KeyChoice | null = null;
-    for (const tuning of question.tunings)
-      for (let capo = 0; capo <= question.capoMax; capo += 1) {
-        const moved = up - (tuning - hands.tuning) - (capo - hands.capo);
+    for (const tuning of hands === null ? [question.usual] : question.tunings)
+      for (let capo = 0; capo <= (hands === null ? 0 : question.capoMax); capo += 1) {
+        const moved = hands === null ? 0 : up - (tuning - hands.tuning) - (capo - hands.capo);
         const terms: KeyTerms = {
           ...sung,
-          character: characterCost(up),
+          character: characterCost(up - question.recordUp),
           shape: shapeCost(hands, moved, transposeKey(key, -tuning - capo)),
           retune: tuning === question.usual ? 0 : 0.25,
           capo: 0.04 * capo,
@@ -140,5 +149,5 @@ export const rankKeys = (question: KeyQuestion): readonly KeyChoice[] => {
       }
     if (best !== null) choices.push(best);
   }
-  return choices.sort((a, b) => a.cost - b.cost || Math.abs(a.up) - Math.abs(b.up)).slice(0, SHOWN);
+  return choices.sort((a, b) => a.cost - b.cost || Math.abs(a.up) - Math.abs(b.up));
 };

@@ -1,21 +1,15 @@
 /** How a melody lies in a voice, as named terms. They order keys for one singer; they diagnose nothing. */
+import type { Voice } from "../../board/voice.ts";
 import { err, ok, type Result } from "../../lib/result.ts";
 import { type Melody, rangeOf } from "./melody.ts";
-
-/** What a singer says of their own voice, as MIDI note numbers. */
-export interface Voice {
-  readonly lowest: number;
-  readonly comfortLow: number;
-  readonly comfortHigh: number;
-  readonly highest: number;
-}
 
 /** The voice, or what is wrong with its four notes. */
 export const checkVoice = (voice: Voice): Result<Voice> => {
   const { lowest, comfortLow, comfortHigh, highest } = voice;
-  if (!(comfortLow < comfortHigh)) return err("The comfortable top lies above the comfortable bottom.");
+  if (!(comfortLow < comfortHigh))
+    return err("The comfortable top lies above the comfortable bottom. Put the two in order.");
   if (!(lowest <= comfortLow && comfortHigh <= highest))
-    return err("What is comfortable lies within what can be sung at all.");
+    return err("What is comfortable lies between the lowest and the highest note. Put the four in order.");
   return ok(voice);
 };
 
@@ -40,7 +34,7 @@ const into = (x: number, edge: number, limit: number): number =>
 /** What the melody costs this voice when it is sung `up` semitones higher (negative = lower). */
 export const voiceTerms = (melody: Melody, voice: Voice, up: number): VoiceTerms => {
   const { lowest, comfortLow, comfortHigh, highest } = voice;
-  const middle = comfortLow + MIDDLE * (comfortHigh - comfortLow);
+  const middle = middleOf(voice);
   const half = (comfortHigh - comfortLow) / 2;
   let [above, below, high, low, mean] = [0, 0, 0, 0, 0];
   for (const [pitch, share] of melody) {
@@ -69,6 +63,17 @@ export const tessituraShift = (melody: Melody, voice: Voice, up = 0): number => 
   return (low + up - voice.lowest - (voice.highest - (high + up))) / 2;
 };
 
+/** Where a voice likes to lie, as a pitch. */
+export const middleOf = ({ comfortLow, comfortHigh }: Voice): number =>
+  comfortLow + MIDDLE * (comfortHigh - comfortLow);
+
+/** Share of the sung time above a pitch. */
+export const shareAbove = (melody: Melody, pitch: number): number => {
+  let share = 0;
+  for (const [note, time] of melody) if (note > pitch) share += time;
+  return share;
+};
+
 /** Share of the sung time above the comfortable top, from which it is said. */
 const LONG_HIGH = 0.15;
 
@@ -82,8 +87,7 @@ export const cautions = (melody: Melody, voice: Voice, up: number): readonly str
   if (over > 0) said.push(`The top note lies ${semitones(over)} above the limit.`);
   else if (over >= -1) said.push("The top note lies within a semitone of the limit.");
   if (under > 0) said.push(`The lowest note lies ${semitones(under)} below the limit.`);
-  let above = 0;
-  for (const [pitch, share] of melody) if (pitch + up > voice.comfortHigh) above += share;
+  const above = shareAbove(melody, voice.comfortHigh - up);
   if (above > LONG_HIGH)
     said.push(`${Math.round(above * 100)} % of what is sung lies above the comfortable top.`);
   return said;

@@ -50,7 +50,7 @@ export const SONG_CASES: Readonly<Record<string, CommandCase>> = {
           melody: {
             key: "Em",
             histogram: [
-              [60, 1],
+              [62, 1],
               [60, 2],
             ],
           },

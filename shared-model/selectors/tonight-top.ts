@@ -1,0 +1,117 @@
+/** A singer's top for one evening, kept on their own device, and what can be done about it in words. */
+import * as v from "valibot";
+import type { Gig } from "../board/band.ts";
+import type { Board, SongFile } from "../board/board.ts";
+import type { Id } from "../board/ids.ts";
+import type { Day } from "../lib/calendar.ts";
+import { err, ok, type Result } from "../lib/result.ts";
+import { formatKey, type Key, parseKey, showKey } from "../music/key.ts";
+import { rangeOf } from "../music/key-fit/melody.ts";
+import { overBy, type Remedy, remediesFor } from "../music/key-fit/tonight.ts";
+import { noteName, parseNote } from "../music/note-name.ts";
+import { semitonesBetween, transposeKey } from "../music/transpose.ts";
+import { keyNow, melodyIn, singersOf } from "./key-fit.ts";
+import { semitoneWords } from "./key-fit-words.ts";
+
+const KEPT = v.object({
+  day: v.string(),
+  top: v.pipe(v.number(), v.integer(), v.minValue(0), v.maxValue(127)),
+});
+
+/** The top kept on a device, if it is of this day; any other day there is none. */
+export const readTop = (text: string | null, day: Day): number | null => {
+  if (text === null) return null;
+  try {
+    const kept = v.safeParse(KEPT, JSON.parse(text));
+    return kept.success && kept.output.day === day ? kept.output.top : null;
+  } catch {
+    return null;
+  }
+};
+
+export const keepTop = (top: number | null, day: Day): string =>
+  top === null ? "" : JSON.stringify({ day, top });
+
+/** Reads what was typed; empty = as always. */
+export const readTopNote = (text: string): Result<number | null> =>
+  text.trim() === "" ? ok(null) : parseNote(text);
+
+/** One thing to do about a song tonight. */
+export interface TonightRemedy {
+  readonly of: Remedy["of"];
+  /** One sentence. */
+  readonly words: string;
+  /** The key of the night it asks for, as it is stored; null = the key stays. */
+  readonly key: string | null;
+}
+
+export interface TonightSong {
+  /** `The top note B4 lies 2 semitones above tonight's top, A4.` */
+  readonly sentence: string;
+  /** In the order of what they ask of the band; none where the song fits. */
+  readonly remedies: readonly TonightRemedy[];
+}
+
+const keyOf = (text: string): Key | null => {
+  const key = parseKey(text);
+  return key.ok ? key.value : null;
+};
+
+const wordsOf = (remedy: Remedy, key: Key): Omit<TonightRemedy, "of"> => {
+  if (remedy.of === "skip lift") return { words: `Leave out the lift: stay in ${showKey(key)}.`, key: null };
+  if (remedy.of === "give the line away")
+    return { words: "Let the crowd or a backing voice take the top line.", key: null };
+  if (remedy.of === "swap") return { words: "Play another song instead.", key: null };
+  const lower = transposeKey(key, -remedy.semitones);
+  const lift = remedy.skipLift ? ", and leave out the lift" : "";
+  return {
+    words: `Play it ${semitoneWords(remedy.semitones)} lower, in ${showKey(lower)}${lift}.`,
+    key: formatKey(lower),
+  };
+};
+
+/**
+ * How one song stands against tonight's top.
+ * @param night the key of the night where it differs from the song's
+ */
+export const tonightSong = (
+  { song }: Pick<SongFile, "song">,
+  night: string | null,
+  top: number,
+): Result<TonightSong> => {
+  const usual = keyNow(song);
+  const key = night === null ? usual : keyOf(night);
+  const melody = key === null ? null : melodyIn(song, key);
+  if (usual === null || key === null || melody === null)
+    return err("Write down the melody of the song first, and its key.");
+  const lifted = keyOf(song.liftKey);
+  const lift = lifted === null ? 0 : Math.max(0, semitonesBetween(usual, lifted));
+  const asked = { melody, lift, lineCanBeGiven: true };
+  const over = overBy(asked, top);
+  const high = rangeOf(melody).high + lift;
+  const at = `${noteName(high, key)}${lift > 0 ? ", after the lift," : ""}`;
+  const mine = `tonight's top, ${noteName(top, key)}`;
+  return ok({
+    sentence:
+      over <= 0
+        ? `The top note ${at} lies ${over === 0 ? "at" : `${semitoneWords(over)} below`} ${mine}.`
+        : `The top note ${at} lies ${semitoneWords(over)} above ${mine}.`,
+    remedies: remediesFor(asked, top).map((remedy) => ({ of: remedy.of, ...wordsOf(remedy, key) })),
+  });
+};
+
+/** The songs of a night that this singer leads and that lie over tonight's top, in playing order. */
+export const songsOverTop = (
+  board: Pick<Board, "band" | "chairs" | "people" | "songs">,
+  gig: Gig,
+  singer: Id,
+  top: number,
+): readonly { readonly song: Id; readonly title: string; readonly sentence: string }[] =>
+  gig.songs.flatMap(({ song, key }) => {
+    const file = board.songs.get(song);
+    if (file === undefined || singersOf(board, file, gig)[0]?.id !== singer) return [];
+    const read = tonightSong(file, key, top);
+    return read.ok && read.value.remedies.length > 0
+      ? [{ song, title: file.song.title, sentence: read.value.sentence }]
+      : [];
+  });
