@@ -10,6 +10,7 @@ import type { Away, Rehearsal } from "./rehearsal.ts";
 import type { Casting, Ruling, Section, Song } from "./song.ts";
 import type { Status, StatusMark } from "./status.ts";
 import type { Take } from "./take.ts";
+import type { TextureChanges } from "./texture.ts";
 
 /** Everything the board knows about one song; the unit of structural sharing. */
 export interface SongFile {
@@ -18,6 +19,10 @@ export interface SongFile {
   readonly sections: readonly Section[];
   /** By chair; a chair without an entry is cast by default (plays, needed, default holder). */
   readonly castings: ReadonlyMap<Id, Casting>;
+  /** Who plays when, by `textureKey`; a section and chair without an entry: nobody said. */
+  readonly textures: ReadonlyMap<string, TextureChanges>;
+  /** Hints about who plays when that are not shown for this song any more. */
+  readonly dismissed: ReadonlySet<string>;
   /** In playing order (by place, then order key, then id). Includes spotted cards without a chair. */
   readonly cards: readonly Card[];
   /** By card id (part cards included), then by member id. */

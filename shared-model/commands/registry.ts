@@ -17,6 +17,7 @@ import { logTake } from "./log-take.ts";
 import { markDetail } from "./mark-detail.ts";
 import { moveSong } from "./move-song.ts";
 import { planGig, reviseGig } from "./plan-gig.ts";
+import { dismissHint, paintTexture } from "./paint-texture.ts";
 import {
   choosePlan, endRehearsal, pinSong, planRehearsal, startRehearsal,
 } from "./plan-rehearsal.ts"; // biome-ignore format: by theme
@@ -39,7 +40,7 @@ const ALL = [
   addSong, addSongs, reviseSong, moveSong,
   writeForm, addSection, reviseSection, moveSection, removeSection, restoreSection,
   addChair, addLineUp, reviseChair, giveChair, moveChair, addPerson, revisePerson,
-  castPart, declareNothingSpecial,
+  castPart, declareNothingSpecial, paintTexture, dismissHint,
   addDetail, rewordDetail, describeGrid, describeShape, reviseDetail, placeDetail, moveDetail, markDetail,
   logTake, flagSlip, withdrawTake, rule, withdrawRuling,
   askQuestion, answerQuestion, settleQuestion, withdrawQuestion,

@@ -86,6 +86,8 @@ const revert = ({ map, key, before, after }: Written, { now, stored }: RunContex
     case "standIns":
     case "pins":
     case "attendance":
+    case "textures":
+    case "hints":
       return before === undefined ? NEUTRAL_VALUES[map] : (before as Json);
     case "settings":
       // Without a key of its own the constant was what an older document's record says.

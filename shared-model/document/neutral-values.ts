@@ -9,5 +9,7 @@ export const NEUTRAL_VALUES: { readonly [M in RootMap]?: Json } = {
   lineUps: null,
   standIns: "",
   pins: "",
+  textures: { changes: [] },
+  hints: false,
   attendance: { here: true, from: null, to: null, at: 0 },
 };

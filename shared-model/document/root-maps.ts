@@ -14,6 +14,10 @@ export const ROOT_MAPS = {
   gigs: ["gig", "field"],
   sections: ["song", "section", "field"],
   castings: ["song", "chair", "field"],
+  /** Who plays when: how a chair plays in a section, as recorded or as we play it. */
+  textures: ["song", "section", "chair", "source"],
+  /** True = what this could ask about a form is not asked of this song any more. */
+  hints: ["song", "hint"],
   /** A song's place in a gig, key, tempo and tuning of that night. */
   setSongs: ["gig", "song", "field"],
   /** Member id on a chair for one gig; empty = nobody. */

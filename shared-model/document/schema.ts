@@ -10,6 +10,7 @@ import { ID_MAX } from "../board/ids.ts";
 import { PINS, type PlannedBlock, USUAL_EVENING } from "../board/rehearsal.ts";
 import { SHAPE_MATTERS, STAGES } from "../board/song.ts";
 import { FEELS, TAKE_KINDS } from "../board/take.ts";
+import { PRESENCES } from "../board/texture.ts";
 import { isMelody, isVoice, type SongMelody, type Voice } from "../board/voice.ts";
 import { isDay } from "../lib/calendar.ts";
 
@@ -241,6 +242,16 @@ export const where = v.object({
 
 export const CARD_BODY = v.object({
   song: id,
+/** Half-way entries and passes that one section and chair may name. */
+const CHANGES_MAX = 32;
+export const TEXTURE = v.object({
+  changes: v.pipe(
+    v.array(v.object({ bar: bars, pass: v.nullable(whole(1, 99)), presence: v.picklist(PRESENCES) })),
+    v.maxLength(CHANGES_MAX, `write at most ${CHANGES_MAX} entries`),
+  ),
+});
+export const dismissed = v.boolean();
+
   chairs: v.pipe(v.array(id), v.maxLength(64)),
   weight,
   kind,

@@ -43,6 +43,7 @@ export const recordOf = (map: RootMap, key: string): RecordRef => {
     case "settings":
       return { kind: "band", id: "" };
     case "songs":
+    case "hints":
       return { kind: "song", id: a };
     case "chairs":
       return { kind: "chair", id: a };
@@ -64,6 +65,8 @@ export const recordOf = (map: RootMap, key: string): RecordRef => {
       return { kind: "section", id: `${a}/${b}` };
     case "castings":
       return { kind: "part", id: `${a}/${b}` };
+    case "textures":
+      return { kind: "part", id: `${a}/${c}` };
     case "cards":
     case "texts":
     case "statuses":

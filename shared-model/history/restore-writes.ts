@@ -76,11 +76,11 @@ const constantWrites = (moments: Moments): readonly RestoreWrite[] =>
       : [valueWrite(moments, "settings", key, before)];
   });
 
-/** Keys that each hold one whole value, where the night or evening they belong to was on the board then. */
+/** Keys that each hold one whole value, where the night, evening or song they belong to was on the board then. */
 const wholeWrites = (
   moments: Moments,
-  map: "lineUps" | "standIns" | "pins" | "attendance",
-  night: Removable,
+  map: "lineUps" | "standIns" | "pins" | "attendance" | "textures" | "hints",
+  holder: Removable,
 ): readonly RestoreWrite[] => {
   const { current, past } = moments;
   const nothing = NEUTRAL_VALUES[map];
@@ -88,7 +88,7 @@ const wholeWrites = (
     const before = past.get(map, key) ?? nothing;
     const changed = !equalityDeep(before, current.get(map, key) ?? nothing);
     // An evening may be known by nothing but who was there.
-    const belongs = night === "rehearsals" || wasOn(moments, night, key.split("/")[0] ?? "");
+    const belongs = holder === "rehearsals" || wasOn(moments, holder, key.split("/")[0] ?? "");
     return changed && belongs ? [valueWrite(moments, map, key, before)] : [];
   });
 };
@@ -124,6 +124,8 @@ export const restoreWrites = (current: StoredValues, past: StoredValues): readon
     ...fieldWrites(moments, "chairs", on("chairs")),
     ...fieldWrites(moments, "people", on("people")),
     ...fieldWrites(moments, "castings", ([song = "", chair = ""]) => onSong([song]) && on("chairs")([chair])),
+    ...wholeWrites(moments, "textures", "songs"),
+    ...wholeWrites(moments, "hints", "songs"),
     ...fieldWrites(moments, "cards", ([card = ""]) => isCardOn(moments, card)),
     ...wordingWrites(moments),
     ...markWrites(moments),

@@ -2,10 +2,7 @@
  * Who plays when, as numbers: how full each section is, what changes at each joint, and where the song might breathe.
  * A section without chairs has no energy. Levels and weights are common practice, with no published source.
  */
-
-/** How much a chair plays in a stretch of the form. */
-export const PRESENCES = ["rest", "light", "play", "full"] as const;
-export type Presence = (typeof PRESENCES)[number];
+import type { Presence } from "../board/texture.ts";
 
 /** Worth of each presence, 0 to 1. */
 export const PRESENCE_LEVEL: Readonly<Record<Presence, number>> = {

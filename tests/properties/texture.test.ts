@@ -1,5 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import { PRESENCES } from "#shared/board/texture.ts";
 import {
   couldWait,
   energyOf,
@@ -7,7 +8,6 @@ import {
   jointsOf,
   noveltyOf,
   PRESENCE_LEVEL,
-  PRESENCES,
   type Texture,
 } from "#shared/music/texture.ts";
 import { laws } from "#tests/support/fuzz.ts";

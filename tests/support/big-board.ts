@@ -120,6 +120,8 @@ const bigSong = (
     rulings: [],
     questions: [],
   };
+    textures: new Map(),
+    dismissed: new Set(),
 };
 
 const bigCard = (

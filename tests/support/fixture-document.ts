@@ -50,6 +50,12 @@ const song = (set: SetKey): void => {
   put(set, "castings", "every/tuba", {
     plays: true, needed: false, holder: "odile", share: 1.5, nothingSpecial: "odile",
   });
+  set("textures", "every/v1/tuba/ours", {
+    changes: [{ bar: 1, pass: null, presence: "light" }, { bar: 9, pass: 2, presence: "full" }],
+  });
+  set("textures", "every/v1/tuba/recorded", { changes: [] });
+  set("hints", "every/narrow", true);
+  set("hints", "every/all-in", false);
 }; // biome-ignore format: one record a line
 
 const cards = (set: SetKey): void => {

@@ -286,6 +286,8 @@ export const file: fc.Arbitrary<SongFile> = fc.record({
   rulings: fc.constant([]),
   questions: fc.constant([]),
 });
+  textures: fc.constant(new Map()),
+  dismissed: fc.constant(new Set<string>()),
 
 /** A song, who plays it, and when it is asked about: `t` from the present up to some months on. */
 export const history: fc.Arbitrary<ScoreInput> = fc

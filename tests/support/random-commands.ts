@@ -5,6 +5,7 @@ import { GATES } from "#shared/board/gate.ts";
 import { partCardId } from "#shared/board/ids.ts";
 import { STAGES } from "#shared/board/song.ts";
 import { FEELS, TAKE_KINDS } from "#shared/board/take.ts";
+import { PRESENCES, TEXTURE_SOURCES } from "#shared/board/texture.ts";
 
 export interface Invocation {
   readonly name: string;
@@ -114,6 +115,30 @@ const MAKERS: Readonly<Record<string, Make>> = {
     song: song.id,
     chair: at(ids(board).chairs, b),
     ...(c % 3 === 2 ? { holder: at(ids(board).people, b + c) ?? "" } : { plays: c % 2 === 0 }),
+  })),
+  paintTexture: inSong(({ song, sections }, { b, c }, board) => ({
+    song: song.id,
+    source: at(TEXTURE_SOURCES, c),
+    cells: sections.slice(0, 1 + (b % 2)).flatMap(({ id: section }) =>
+      ids(board)
+        .chairs.slice(0, 1 + (c % 2))
+        .map((chair) => ({
+          section,
+          chair,
+          changes:
+            c % 5 === 0
+              ? []
+              : [
+                  { bar: 1, pass: null, presence: at(PRESENCES, b + c) },
+                  ...(b % 3 === 0 ? [{ bar: 1, pass: 2, presence: at(PRESENCES, c) }] : []),
+                ],
+        })),
+    ),
+  })),
+  dismissHint: inSong(({ song }, { b, c }) => ({
+    song: song.id,
+    hint: at(["narrow", "all-in"], b),
+    dismissed: c % 3 !== 0,
   })),
   declareNothingSpecial: inSong(({ song }, { b, c }, board) => ({
     song: song.id,

@@ -94,6 +94,8 @@ export const aSong = (change: Partial<SongFile> = {}): SongFile => ({
   rulings: [],
   questions: [],
   ...change,
+  textures: new Map(),
+  dismissed: new Set(),
 });
 
 /** A song asked about at the end of day `night`, now being the end of day `today`. */

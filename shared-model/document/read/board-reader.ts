@@ -20,7 +20,7 @@ import { createSongReader } from "./song-reader.ts";
 /** How many leading key segments name the record that a key belongs to. */
 const LEAD: { readonly [M in RootMap]: number } = {
   band: 0, songs: 1, chairs: 1, people: 1, gigs: 1, sections: 1, castings: 1, setSongs: 1, lineUps: 1, waivers: 1,
-  rehearsals: 1, attendance: 1, standIns: 1, pins: 1, aways: 1,
+  textures: 1, hints: 1, rehearsals: 1, attendance: 1, standIns: 1, pins: 1, aways: 1,
   cards: 1, texts: 1, statuses: 1, takes: 3, slips: 3, rulings: 1, questions: 1, answers: 1, settings: 0, migrations: 0,
 }; // biome-ignore format: one glance
 

@@ -1,6 +1,8 @@
+import type { SongFile } from "../../board/board.ts";
 import type { Casting, Ruling, Section, Song } from "../../board/song.ts";
 import { byOrder, compareCodeUnits } from "../order-key.ts";
-import { CASTING, RULING, SECTION, SONG } from "../schema.ts";
+import type { TextureChanges } from "../../board/texture.ts";
+import { CASTING, dismissed, RULING, SECTION, SONG, TEXTURE } from "../schema.ts";
 import { decodeFields, decodeValue, type IssueLog } from "./decode.ts";
 
 type Raw = ReadonlyMap<string, unknown>;
@@ -71,6 +73,24 @@ export const readCastings = (song: string, raw: Raw, issues: IssueLog): Readonly
 };
 
 /** Decodes one ruling, or null when it cannot be read or was taken back. */
+/** What is said of who plays when, by `section/chair/source` in code-unit order. */
+export const readTextures = (song: string, raw: Raw, issues: IssueLog): SongFile["textures"] => {
+  const said = new Map<string, TextureChanges>();
+  for (const [key, value] of [...raw].sort(([a], [b]) => compareCodeUnits(a, b))) {
+    const texture = decodeValue(TEXTURE, value, "textures", `${song}/${key}`, issues);
+    if (texture !== null && texture.changes.length > 0) said.set(key, texture.changes);
+  }
+  return said;
+};
+
+/** Hints that somebody dismissed for this song, in code-unit order. */
+export const readDismissed = (song: string, raw: Raw, issues: IssueLog): ReadonlySet<string> =>
+  new Set(
+    [...raw.keys()]
+      .filter((hint) => decodeValue(dismissed, raw.get(hint), "hints", `${song}/${hint}`, issues))
+      .sort(compareCodeUnits),
+  );
+
 export const readRuling = (id: string, raw: unknown, issues: IssueLog): Ruling | null => {
   const ruling = decodeValue(RULING, raw, "rulings", id, issues);
   if (ruling === null || ruling.withdrawn) return null;

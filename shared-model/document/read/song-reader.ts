@@ -7,7 +7,14 @@ import { createHoming } from "./homed-records.ts";
 import type { KeyIndex } from "./key-index.ts";
 import { namesChair, readCard, songOfBody } from "./read-card.ts";
 import { readQuestion } from "./read-question.ts";
-import { readCastings, readRuling, readSections, readSong } from "./read-song.ts";
+import {
+  readCastings,
+  readDismissed,
+  readRuling,
+  readSections,
+  readSong,
+  readTextures,
+} from "./read-song.ts";
 import { readStatuses } from "./read-status.ts";
 import { readSlot, sameTakeSpan } from "./read-take.ts";
 import { createShelf, publish, type Shelf } from "./song-shelf.ts";
@@ -161,6 +168,16 @@ export const createSongReader = (
         const shelf = shelfOf(song);
         shelf.castings = readCastings(song, index.castings.group(song), issues);
         shelf.dirty.add("castings");
+      }
+      for (const song of of("textures")) {
+        const shelf = shelfOf(song);
+        shelf.textures = readTextures(song, index.textures.group(song), issues);
+        shelf.dirty.add("textures");
+      }
+      for (const song of of("hints")) {
+        const shelf = shelfOf(song);
+        shelf.dismissed = readDismissed(song, index.hints.group(song), issues);
+        shelf.dirty.add("textures");
       }
       const cards = new Set([...of("cards"), ...of("texts"), ...cardsOn(columns)]);
       for (const card of cards) if (index.cards.group(card).size > 0) takeCard(card);

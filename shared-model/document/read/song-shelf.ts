@@ -12,13 +12,15 @@ export interface Shelf {
   song: Song | null;
   sections: readonly Section[];
   castings: ReadonlyMap<string, Casting>;
+  textures: SongFile["textures"];
+  dismissed: ReadonlySet<string>;
   readonly cards: Map<string, Card>;
   readonly statuses: Map<string, ReadonlyMap<string, Status>>;
   readonly slots: Map<string, readonly Take[]>;
   readonly rulings: Map<string, Ruling>;
   readonly questions: Map<string, Question>;
   readonly dirty: Set<
-    "song" | "sections" | "castings" | "cards" | "statuses" | "takes" | "rulings" | "questions"
+    "song" | "sections" | "castings" | "textures" | "cards" | "statuses" | "takes" | "rulings" | "questions"
   >;
 }
 
@@ -26,6 +28,8 @@ export const createShelf = (): Shelf => ({
   song: null,
   sections: [],
   castings: new Map(),
+  textures: new Map(),
+  dismissed: new Set(),
   cards: new Map(),
   statuses: new Map(),
   slots: new Map(),
@@ -55,6 +59,8 @@ export const publish = (shelf: Shelf, song: Song, previous: SongFile | undefined
     song,
     sections: shelf.sections,
     castings: shelf.castings,
+    textures: shelf.textures,
+    dismissed: shelf.dismissed,
     cards: keep("cards", dirty.has("cards") || dirty.has("sections"), () => sortCards(shelf)),
     statuses: keep("statuses", dirty.has("statuses"), () => sortStatuses(shelf)),
     takes: keep("takes", dirty.has("takes"), () => [...shelf.slots.values()].flat().sort(byMoment)),

@@ -1,8 +1,9 @@
 /** What was done to songs, sections, parts, chairs, people and the band, in words without the person who did it. */
 import type { KeyChange } from "../../document/stored-values.ts";
 import { CONSTANTS } from "../constants.ts";
+import { PRESENCE_VERBS } from "../texture-words.ts";
 import { type FieldChange, fieldPhrase, fieldPhrases, presencePhrase } from "./field-phrases.ts";
-import { quoted, type StoredNames } from "./stored-names.ts";
+import { entryOf, quoted, type StoredNames } from "./stored-names.ts";
 
 /** The field changes of one map among an entry's changes. */
 export const fieldsIn = (changes: readonly KeyChange[], map: KeyChange["map"]): readonly FieldChange[] =>
@@ -47,7 +48,7 @@ export const songPhrases = (changes: readonly KeyChange[], id: string, names: St
     restored: `brought the song ${song} back`,
   });
   if (presence !== null) return [presence];
-  return fieldPhrases(fields, {
+  const said = fieldPhrases(fields, {
     title: ({ before }) => `renamed the song ${quoted(before)} to ${song}`,
     stage: ({ before, after }) => `moved ${song} from ‘${before ?? "learning"}’ to ‘${after}’`,
     notes: () => `rewrote the notes on ${song}`,
@@ -100,12 +101,13 @@ export const sectionPhrases = (changes: readonly KeyChange[], id: string, names:
     since: () => `asked to learn ${section} of ${song} again`,
   });
 };
+  return [...said, ...hintPhrases(changes, song)];
 
 export const partPhrases = (changes: readonly KeyChange[], id: string, names: StoredNames) => {
   const [of = "", own = ""] = id.split("/");
   const chair = names.chair(own);
   const song = names.song(of);
-  return fieldPhrases(fieldsIn(changes, "castings"), {
+  const cast = fieldPhrases(fieldsIn(changes, "castings"), {
     plays: ({ after }) =>
       after === false ? `left ${chair} out of ${song}` : `gave ${chair} something to play in ${song}`,
     needed: ({ after }) =>
@@ -121,6 +123,31 @@ export const partPhrases = (changes: readonly KeyChange[], id: string, names: St
 export const chairPhrases = (changes: readonly KeyChange[], id: string, names: StoredNames) => {
   const chair = names.chair(id);
   const fields = fieldsIn(changes, "chairs");
+const hintPhrases = (changes: readonly KeyChange[], song: string): readonly string[] =>
+  changes
+    .filter(({ map }) => map === "hints")
+    .map(({ after }) =>
+      after === true
+        ? `dismissed a hint about who plays when in ${song}`
+        : `asked for a dismissed hint about who plays when in ${song} again`,
+    );
+
+const texturePhrases = (changes: readonly KeyChange[], names: StoredNames): readonly string[] =>
+  changes
+    .filter(({ map }) => map === "textures")
+    .map(({ key, after }) => {
+      const [song = "", section = "", chair = "", source] = key.split("/");
+      const said = entryOf(after, "changes");
+      const where = `in ${names.section(song, section)} of ${names.song(song)}`;
+      const reading = source === "recorded" ? " on the record" : "";
+      const who = names.chair(chair);
+      if (!Array.isArray(said) || said.length === 0) return `left open how ${who} plays ${where}${reading}`;
+      const words = said.length === 1 ? PRESENCE_VERBS.get(String(entryOf(said[0], "presence"))) : undefined;
+      return words === undefined || entryOf(said[0], "bar") !== 1
+        ? `said when ${who} plays ${where}${reading}`
+        : `said that ${who} ${words} ${where}${reading}`;
+    });
+
   const presence = presencePhrase(fields, "name", {
     added: `added the chair ${chair}`,
     removed: `took the chair ${chair} off the board`,
@@ -136,6 +163,7 @@ export const chairPhrases = (changes: readonly KeyChange[], id: string, names: S
         ? `left ${chair} vacant`
         : `gave ${chair} to ${names.person(String(after))}`,
     order: () => `moved the chair ${chair}`,
+  return [...cast, ...texturePhrases(changes, names)];
   });
 };
 

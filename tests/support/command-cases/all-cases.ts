@@ -5,6 +5,7 @@ import { EVENING_CASES } from "./evening-cases.ts";
 import { GIG_CASES } from "./gig-cases.ts";
 import { HISTORY_CASES } from "./history-cases.ts";
 import { SONG_CASES } from "./song-cases.ts";
+import { TEXTURE_CASES } from "./texture-cases.ts";
 
 /** A case for every command but `takeBack`, which needs another to take back. */
 export const ALL_CASES: Readonly<Record<string, CommandCase>> = {
@@ -14,4 +15,5 @@ export const ALL_CASES: Readonly<Record<string, CommandCase>> = {
   ...GIG_CASES,
   ...EVENING_CASES,
   ...HISTORY_CASES,
+  ...TEXTURE_CASES,
 };

@@ -63,6 +63,8 @@ const EXPECTED: Readonly<Record<string, readonly string[]>> = {
   removeSection: ["took the section ‘Verse’ out of the form of ‘Marzipan Diesel’."],
   castPart: ["made Bass nice to have in ‘Marzipan Diesel’ and put Lucía Borrasco on Bass in ‘Marzipan Diesel’."],
   declareNothingSpecial: ["declared that Bass holds nothing special in ‘Marzipan Diesel’."],
+  paintTexture: ["said that Drums plays full in ‘Verse’ of ‘Marzipan Diesel’.", "said when Bass plays in ‘Verse’ of ‘Marzipan Diesel’."],
+  dismissHint: ["dismissed a hint about who plays when in ‘Marzipan Diesel’."],
   rule: ["set the ending of ‘Marzipan Diesel’ to ‘Cold, on the one’ and asked to learn what hangs on the ending of ‘Marzipan Diesel’ again.", "ruled on the ending of ‘Marzipan Diesel’: ‘Cold, on the one’."],
   withdrawRuling: ["withdrew the ruling on the detail of ‘Marzipan Diesel’."],
   settleQuestion: ["said that the question ‘Which hand?’ about ‘Marzipan Diesel’ is settled."],
