@@ -4,7 +4,7 @@
  * Governing rule: nothing here knows today's date, so the same data shifts to any week.
  */
 import type { CardKind, RulingSource, Weight } from "../board/card.ts";
-import type { Stage } from "../board/song.ts";
+import type { ShapeMatters, Stage } from "../board/song.ts";
 import type { Level } from "../board/status.ts";
 import type { Feel, Severity } from "../board/take.ts";
 
@@ -48,6 +48,11 @@ export interface DemoSong {
   readonly shift?: number;
   /** Lowest and highest note of the lead melody on the record. */
   readonly melody?: readonly [low: string, high: string];
+  /** The note it mostly lies on, where somebody wrote that down. */
+  readonly mostly?: string;
+  /** How far the guitars hang on the shape under the hand. */
+  readonly shapeMatters?: ShapeMatters;
+  readonly openLow?: true;
   readonly metre: string;
   /** Counted beats in a bar: what the tempo counts. */
   readonly beats: number;

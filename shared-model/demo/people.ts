@@ -1,4 +1,5 @@
 import type { Instrument } from "../board/band.ts";
+import { parseNote } from "../music/note-name.ts";
 import type { ChairCode, PersonCode } from "./demo-data.ts";
 
 export const BAND_NAME = "Six Spare Fuses";
@@ -35,5 +36,25 @@ export const DEMO_CHAIRS: readonly {
   { code: "Vx", name: "Lead voice", instrument: "lead voice", holder: "priya" },
 ];
 
+/** A note of the demo by its MIDI number. */
+export const pitchOf = (name: string): number => {
+  const read = parseNote(name);
+  if (!read.ok) throw new Error(read.error);
+  return read.value;
+};
+
 /** The lead singer's notes: what she can reach, where she is comfortable, and her top when tired. */
 export const LEAD_VOICE = { full: ["F3", "D5"], comfortable: ["G3", "B4"], tiredTop: "A4" } as const;
+
+/** What they sing: lowest, comfortable from and to, highest. */
+export const DEMO_VOICES: readonly {
+  readonly code: PersonCode;
+  readonly notes: readonly [lowest: string, comfortLow: string, comfortHigh: string, highest: string];
+}[] = [
+  { code: "minjae", notes: ["A2", "C3", "E4", "G4"] },
+  { code: "anneli", notes: ["G3", "A3", "C5", "E5"] },
+  {
+    code: "priya",
+    notes: [LEAD_VOICE.full[0], LEAD_VOICE.comfortable[0], LEAD_VOICE.comfortable[1], LEAD_VOICE.full[1]],
+  },
+];

@@ -1,3 +1,4 @@
+import type { SongMelody } from "../board/voice.ts";
 import { addSong } from "../commands/add-song.ts";
 import { castPart, declareNothingSpecial } from "../commands/cast-part.ts";
 import { reviseSong } from "../commands/revise-song.ts";
@@ -6,7 +7,7 @@ import { writeForm } from "../commands/write-form.ts";
 import { CHAIR_CODES, type DemoDetails, type DemoRuling, type DemoSong } from "./demo-data.ts";
 import { cardId, chairId, personId, songId } from "./demo-ids.ts";
 import { holderOf } from "./demo-seats.ts";
-import { LEADER } from "./people.ts";
+import { LEADER, pitchOf } from "./people.ts";
 import type { Seeder } from "./seeder.ts";
 
 /** What the song said before its rulings; they bring it to what it says today. */
@@ -26,13 +27,21 @@ const beforeRulings = (song: DemoSong, rulings: readonly DemoRuling[]) => {
   };
 };
 
+/** What the melody asks of a voice, where somebody wrote down all three notes. */
+const melodyOf = ({ recordKey, melody, mostly }: DemoSong): SongMelody | null =>
+  melody === undefined || mostly === undefined
+    ? null
+    : { key: recordKey, low: pitchOf(melody[0]), typical: pitchOf(mostly), high: pitchOf(melody[1]) };
+
 /** Adds a song as it first stood, its form and its casting. */
 export const seedSong = ({ as, calendar }: Seeder, song: DemoSong, rulings: readonly DemoRuling[]): void => {
   const then = calendar.at(song.added, 17);
   const { title, stage, style, recordKey, liftKey = "", metre, length, capo = 0, notes = "" } = song;
   const id = songId(song.code);
   const playedBefore = song.playedBefore ?? false;
-  const entries = { title, stage, style, recordKey, liftKey, metre, length, capo, notes, playedBefore };
+  const { shapeMatters = "", openLow = false } = song;
+  const written = { title, stage, style, recordKey, liftKey, metre, length, capo, notes, playedBefore };
+  const entries = { ...written, shapeMatters, openLow, melody: melodyOf(song) };
   as(LEADER, then, addSong, { ...entries, ...beforeRulings(song, rulings) }, id);
   const sections = Object.entries(song.form).map(([name, bars]) => ({ name, bars }));
   if (sections.length > 0) {

@@ -1,7 +1,8 @@
 import { type FormEvent, useId, useState } from "react";
 import { ChairChecks } from "#client/pieces/chair-checks.tsx";
 import { step, useActTogether } from "#client/pieces/use-act.ts";
-import { useChairs, usePeople } from "#client/store/hooks.ts";
+import { VoiceFields } from "#client/pieces/voice-fields.tsx";
+import { useAuthor, useChairs, usePeople } from "#client/store/hooks.ts";
 import { Button } from "#client/ui/button.tsx";
 import { Checkbox } from "#client/ui/checkbox.tsx";
 import { Dialog } from "#client/ui/dialog.tsx";
@@ -10,6 +11,7 @@ import type { Person } from "#shared/board/band.ts";
 import { giveChair } from "#shared/commands/add-chair.ts";
 import { addPerson, revisePerson } from "#shared/commands/add-person.ts";
 import { foldText } from "#shared/lib/fold-text.ts";
+import { readVoice, type VoiceText, voiceText } from "#shared/selectors/voice-draft.ts";
 
 export interface PersonFormProps {
   /** Null = somebody new. */
@@ -27,7 +29,7 @@ const nameError = (name: string, person: Person | null, people: Iterable<Person>
   );
 };
 
-/** Name, whether they are a dep, and the chairs they hold. */
+/** Name, whether they are a dep, the chairs they hold, and what they can sing. */
 export const PersonForm = ({ person, onClose }: PersonFormProps) => {
   const together = useActTogether();
   const form = useId();
@@ -38,8 +40,15 @@ export const PersonForm = ({ person, onClose }: PersonFormProps) => {
   const [chairs, setChairs] = useState<ReadonlySet<string>>(
     () => new Set(all.flatMap(({ id, holder }) => (person !== null && holder === person.id ? [id] : []))),
   );
+  const { role, member } = useAuthor();
+  // Null = as it was.
+  const [voice, setVoice] = useState<VoiceText | null>(null);
   const [tried, setTried] = useState(false);
   const error = nameError(name, person, people.values());
+  // What somebody can sing, they or a leader say; somebody new has to be there first.
+  const sings = person !== null && (role === "leader" || member === person.id);
+  const text = voice ?? voiceText(person?.voice ?? null);
+  const reading = readVoice(text);
   const seats = (id: string) =>
     all.flatMap((chair) => {
       const held = chair.holder === id;
@@ -49,13 +58,21 @@ export const PersonForm = ({ person, onClose }: PersonFormProps) => {
   const save = (event: FormEvent) => {
     event.preventDefault();
     setTried(true);
-    if (error !== undefined) return;
+    if (error !== undefined || (sings && !reading.ok)) return;
     const said = name.trim();
     const done =
       person === null
         ? together([step(addPerson, { name, dep, chairs: [...chairs] })], `Added ${said}`)
         : together(
-            [step(revisePerson, { person: person.id, name, dep }), ...seats(person.id)],
+            [
+              step(revisePerson, {
+                person: person.id,
+                name,
+                dep,
+                ...(voice !== null && reading.ok ? { voice: reading.voice } : {}),
+              }),
+              ...seats(person.id),
+            ],
             `Changed ${said}`,
           );
     if (done) onClose();
@@ -91,6 +108,7 @@ export const PersonForm = ({ person, onClose }: PersonFormProps) => {
           onChange={setDep}
         />
         <ChairChecks value={chairs} onChange={setChairs} person={person?.id ?? null} />
+        {sings ? <VoiceFields value={text} onChange={setVoice} reading={tried ? reading : null} /> : null}
       </form>
     </Dialog>
   );

@@ -16,6 +16,7 @@ import { questionsAboutSong, questionsWord } from "#shared/selectors/questions.t
 import { barsOf } from "#shared/selectors/song-entries.ts";
 import { CastList } from "./cast-list.tsx";
 import { FormEditor } from "./form-editor.tsx";
+import { KeyFitFold } from "./key-fit/key-fit-fold.tsx";
 import { RulingList } from "./ruling-list.tsx";
 import { SongDetails } from "./song-details.tsx";
 import { SongEntries } from "./song-entries.tsx";
@@ -123,6 +124,7 @@ const WhoAndWhy = ({ view }: { readonly view: SongView }) => {
       <SongFold title="Who plays">
         <CastList view={view} />
       </SongFold>
+      <KeyFitFold view={view} />
       <SongFold title="Rulings" note={String(rulings.length)}>
         <RulingList file={view.file} />
       </SongFold>
