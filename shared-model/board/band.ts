@@ -48,6 +48,17 @@ export interface Person {
   readonly order: string;
 }
 
+/**
+ * What a leader asked of a song for one gig: that it stays at its place, that it is played, that it is not. A song that
+ * is not to be played is not among the called ones.
+ */
+export const GIG_PINS = ["here", "must", "not tonight"] as const;
+export type GigPin = (typeof GIG_PINS)[number];
+
+export const BLOCKS_OF_GIG_MAX = 6;
+/** Most points of a drawn arc. */
+export const ARC_MAX = 12;
+
 /** A song's place in a gig. */
 export interface GigSong {
   readonly song: Id;
@@ -58,6 +69,10 @@ export interface GigSong {
   readonly tempo: number | null;
   /** Guitar tuning for that night where it differs, in words; null = the song's. */
   readonly tuning: string | null;
+  /** The block it is played in, from 0; one behind the last block counts as the last. */
+  readonly block: number;
+  /** Empty = nothing was asked. */
+  readonly pin: GigPin | "";
 }
 
 /** A gate the leader let pass for one song of one gig, by name. It never changes a score. */
@@ -77,6 +92,20 @@ export interface Gig {
   readonly date: string;
   /** Contracted playing minutes. */
   readonly minutes: number;
+  /** Contracted minutes of each block; empty = all of them in one. */
+  readonly blocks: readonly number[];
+  /** Energy the leader wants from the first song to the last, 0 to 1 at even distances; empty = the usual. */
+  readonly arc: readonly number[];
+  /** Minutes of talking in each block. */
+  readonly talk: number;
+  /** When everybody is there, and when playing begins, `HH:MM` of the band's time zone; empty = not said. */
+  readonly call: string;
+  readonly start: string;
+  readonly dress: string;
+  /** Whom to ring that day. */
+  readonly contact: string;
+  /** Songs that are not to be played, by id. */
+  readonly banned: readonly Id[];
   /** In playing order. */
   readonly songs: readonly GigSong[];
   /** Chairs filled differently that night; null = nobody. Chairs not listed keep their usual player. */

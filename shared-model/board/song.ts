@@ -10,6 +10,14 @@ export type Stage = (typeof STAGES)[number];
 export const SHAPE_MATTERS = ["", "nice", "essential"] as const;
 export type ShapeMatters = (typeof SHAPE_MATTERS)[number];
 
+/** What a song does to a dance floor; empty = nobody said. */
+export const FLOOR_ROLES = ["", "fills", "holds", "slow", "seated"] as const;
+export type FloorRole = (typeof FLOOR_ROLES)[number];
+
+/** Where in a block a song is strong; empty = anywhere. */
+export const STRONG_PLACES = ["", "opener", "closer", "both"] as const;
+export type StrongPlace = (typeof STRONG_PLACES)[number];
+
 /** A song and the rulings everybody plays by. Empty strings and nulls mean "not settled yet". */
 export interface Song {
   readonly id: Id;
@@ -38,6 +46,15 @@ export interface Song {
   readonly shapeMatters: ShapeMatters;
   /** True when the guitars' riff needs the open lowest string. */
   readonly openLow: boolean;
+  /** How far (percent) a tempo may lie from the target; null = the usual 2. */
+  readonly tolerance: number | null;
+  /** How big it feels to the room, 1 to 5; null = not said. */
+  readonly energy: number | null;
+  readonly floor: FloorRole;
+  readonly strong: StrongPlace;
+  readonly hardToSing: boolean;
+  /** What somebody changes to for it, an instrument or a stool; empty = nothing. */
+  readonly rig: string;
   readonly notes: string;
   /** Played at gigs before the log began: no debut gate. */
   readonly playedBefore: boolean;

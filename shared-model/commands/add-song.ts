@@ -2,6 +2,8 @@ import * as v from "valibot";
 import { orderAfterAll } from "../document/order-plan.ts";
 import {
   capo,
+  energy,
+  floor,
   lengthSeconds,
   line,
   melody,
@@ -10,7 +12,9 @@ import {
   note,
   shapeMatters,
   stage,
+  strong,
   tempo,
+  tolerance,
 } from "../document/schema.ts";
 import { nameIsFree } from "./checks.ts";
 import { defineCommand } from "./command.ts";
@@ -35,6 +39,12 @@ export const SONG_ENTRIES = {
   melody: v.nullable(melody),
   shapeMatters,
   openLow: v.boolean(),
+  tolerance: v.nullable(tolerance),
+  energy: v.nullable(energy),
+  floor,
+  strong,
+  hardToSing: v.boolean(),
+  rig: line,
   notes: note,
   playedBefore: v.boolean(),
 };

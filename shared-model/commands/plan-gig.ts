@@ -1,5 +1,5 @@
 import * as v from "valibot";
-import { day, id, line, minutes, name } from "../document/schema.ts";
+import { arc, blocks, clockTime, day, id, line, minutes, name } from "../document/schema.ts";
 import { gigExists } from "./checks.ts";
 import { defineCommand } from "./command.ts";
 import { setFields } from "./fields.ts";
@@ -11,7 +11,7 @@ export const planGig = defineCommand({
   write: (set, args, { newId }) => setFields(set, "gigs", [newId()], { ...args, deleted: false }),
 });
 
-/** Changes a gig's name, place, day or contracted minutes. */
+/** Changes what is agreed about a gig: day, place, minutes, blocks, times, dress, whom to ring. */
 export const reviseGig = defineCommand({
   name: "reviseGig",
   schema: v.object({
@@ -20,6 +20,13 @@ export const reviseGig = defineCommand({
     date: v.optional(day),
     minutes: v.optional(minutes),
     place: v.optional(line),
+    blocks: v.optional(blocks),
+    arc: v.optional(arc),
+    talk: v.optional(minutes),
+    call: v.optional(clockTime),
+    start: v.optional(clockTime),
+    dress: v.optional(line),
+    contact: v.optional(line),
   }),
   check: (board, { gig }) => gigExists(board, gig),
   write: (set, { gig, ...fields }) => setFields(set, "gigs", [gig], fields),

@@ -7,6 +7,7 @@ import { addSection } from "./add-section.ts";
 import { addSong } from "./add-song.ts";
 import { addSongs } from "./add-songs.ts";
 import { adjustSettings } from "./adjust-settings.ts";
+import { arrangeGig, pinInGig } from "./arrange-gig.ts";
 import { answerQuestion, askQuestion, settleQuestion, withdrawQuestion } from "./ask-question.ts";
 import { callSongs, dropSong, moveInGig, tuneForGig } from "./call-song.ts";
 import { castPart, declareNothingSpecial } from "./cast-part.ts";
@@ -16,8 +17,8 @@ import { flagSlip, withdrawTake } from "./flag-slip.ts";
 import { logTake } from "./log-take.ts";
 import { markDetail } from "./mark-detail.ts";
 import { moveSong } from "./move-song.ts";
-import { planGig, reviseGig } from "./plan-gig.ts";
 import { dismissHint, paintTexture } from "./paint-texture.ts";
+import { planGig, reviseGig } from "./plan-gig.ts";
 import {
   choosePlan, endRehearsal, pinSong, planRehearsal, startRehearsal,
 } from "./plan-rehearsal.ts"; // biome-ignore format: by theme
@@ -44,7 +45,7 @@ const ALL = [
   addDetail, rewordDetail, describeGrid, describeShape, reviseDetail, placeDetail, moveDetail, markDetail,
   logTake, flagSlip, withdrawTake, rule, withdrawRuling,
   askQuestion, answerQuestion, settleQuestion, withdrawQuestion,
-  planGig, reviseGig, callSongs, dropSong, moveInGig, tuneForGig, seatForGig, waiveGate,
+  planGig, reviseGig, callSongs, dropSong, moveInGig, arrangeGig, pinInGig, tuneForGig, seatForGig, waiveGate,
   planRehearsal, startRehearsal, endRehearsal, choosePlan, pinSong,
   sayWhoIsHere, standIn, sayAway, withdrawAway,
   takeBack, putBack, restoreBoard, ...Object.values(removal),

@@ -3,12 +3,12 @@
  * Additive changes need nothing but a new field with its default here; anything else is a migration.
  */
 import * as v from "valibot";
-import { INSTRUMENTS } from "../board/band.ts";
+import { ARC_MAX, BLOCKS_OF_GIG_MAX, GIG_PINS, INSTRUMENTS } from "../board/band.ts";
 import { CARD_KINDS, RULING_SOURCES, WEIGHTS } from "../board/card.ts";
 import { faultInGrid, faultInShape, type Grid, type Shape, STRINGS_MOST } from "../board/grid.ts";
 import { ID_MAX } from "../board/ids.ts";
 import { PINS, type PlannedBlock, USUAL_EVENING } from "../board/rehearsal.ts";
-import { SHAPE_MATTERS, STAGES } from "../board/song.ts";
+import { FLOOR_ROLES, SHAPE_MATTERS, STAGES, STRONG_PLACES } from "../board/song.ts";
 import { FEELS, TAKE_KINDS } from "../board/take.ts";
 import { PRESENCES } from "../board/texture.ts";
 import { isMelody, isVoice, type SongMelody, type Voice } from "../board/voice.ts";
@@ -86,6 +86,10 @@ export const metre = v.pipe(
 export const voice = v.custom<Voice>(isVoice, "put the notes in order");
 export const melody = v.custom<SongMelody>(isMelody, "put the notes in order");
 export const shapeMatters = v.picklist(SHAPE_MATTERS);
+export const tolerance = range(0.5, 20, " percent");
+export const energy = whole(1, 5);
+export const floor = v.picklist(FLOOR_ROLES);
+export const strong = v.picklist(STRONG_PLACES);
 /** Relative share of a part among its song's parts. */
 export const share = range(0.1, 10);
 
@@ -120,6 +124,12 @@ export const SONG = {
   melody: field(v.nullable(melody), null),
   shapeMatters: field(shapeMatters, ""),
   openLow: field(v.boolean(), false),
+  tolerance: field(v.nullable(tolerance), null),
+  energy: field(v.nullable(energy), null),
+  floor: field(floor, ""),
+  strong: field(strong, ""),
+  hardToSing: field(v.boolean(), false),
+  rig: field(line, ""),
   notes: field(note, ""),
   playedBefore: field(v.boolean(), false),
   order,
@@ -148,19 +158,31 @@ export const PERSON = {
   deleted,
 } satisfies Fields;
 
-export const GIG = {
-  name: field(line, ""),
-  place: field(line, ""),
-  date: field(day, "1970-01-01"),
-  minutes: field(minutes, 0),
-  deleted,
-} satisfies Fields;
-
 /** Local time of day; empty = nobody said. */
 export const clockTime = v.pipe(
   v.string(),
   v.regex(/^(([01]\d|2[0-3]):[0-5]\d)?$/, "give a time such as 19:30"),
 );
+/** Contracted minutes of each block of a gig. */
+export const blocks = v.pipe(v.array(minutes), v.maxLength(BLOCKS_OF_GIG_MAX));
+/** Energies wanted from the first song to the last, 0 to 1. */
+export const arc = v.pipe(v.array(range(0, 1)), v.maxLength(ARC_MAX));
+
+export const GIG = {
+  name: field(line, ""),
+  place: field(line, ""),
+  date: field(day, "1970-01-01"),
+  minutes: field(minutes, 0),
+  blocks: field<readonly number[]>(blocks, []),
+  arc: field<readonly number[]>(arc, []),
+  talk: field(minutes, 0),
+  call: field(clockTime, ""),
+  start: field(clockTime, ""),
+  dress: field(line, ""),
+  contact: field(line, ""),
+  deleted,
+} satisfies Fields;
+
 const BLOCKS_MAX = 200;
 
 export const PLANNED_BLOCK = v.object({
@@ -220,12 +242,28 @@ export const CASTING = {
   nothingSpecial: field(seat, ""),
 } satisfies Fields;
 
+/** Half-way entries and passes that one section and chair may name. */
+const CHANGES_MAX = 32;
+export const TEXTURE = v.object({
+  changes: v.pipe(
+    v.array(v.object({ bar: bars, pass: v.nullable(whole(1, 99)), presence: v.picklist(PRESENCES) })),
+    v.maxLength(CHANGES_MAX, `write at most ${CHANGES_MAX} entries`),
+  ),
+});
+export const dismissed = v.boolean();
+
+export const blockIndex = whole(0, BLOCKS_OF_GIG_MAX - 1);
+/** Empty = no pin; the key cannot be deleted. */
+export const gigPin = v.picklist([...GIG_PINS, ""]);
+
 export const SET_SONG = {
   order,
   called: field(v.boolean(), false),
   key: field(v.nullable(line), null),
   tempo: field(v.nullable(tempo), null),
   tuning: field(v.nullable(line), null),
+  block: field(blockIndex, 0),
+  pin: field(gigPin, ""),
 } satisfies Fields;
 
 export const place = v.object({
@@ -242,16 +280,6 @@ export const where = v.object({
 
 export const CARD_BODY = v.object({
   song: id,
-/** Half-way entries and passes that one section and chair may name. */
-const CHANGES_MAX = 32;
-export const TEXTURE = v.object({
-  changes: v.pipe(
-    v.array(v.object({ bar: bars, pass: v.nullable(whole(1, 99)), presence: v.picklist(PRESENCES) })),
-    v.maxLength(CHANGES_MAX, `write at most ${CHANGES_MAX} entries`),
-  ),
-});
-export const dismissed = v.boolean();
-
   chairs: v.pipe(v.array(id), v.maxLength(64)),
   weight,
   kind,

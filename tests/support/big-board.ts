@@ -106,6 +106,12 @@ const bigSong = (
       melody: null,
       shapeMatters: "",
       openLow: false,
+      tolerance: null,
+      energy: null,
+      floor: "" as const,
+      strong: "" as const,
+      hardToSing: false,
+      rig: "",
       notes: "",
       playedBefore: true,
       order: id,
@@ -114,14 +120,14 @@ const bigSong = (
     },
     sections,
     castings: new Map(),
+    textures: new Map(),
+    dismissed: new Set(),
     cards,
     statuses,
     takes: Array.from({ length: takes }, (_, n) => bigTake(id, n, takes, chairs, cards, random)),
     rulings: [],
     questions: [],
   };
-    textures: new Map(),
-    dismissed: new Set(),
 };
 
 const bigCard = (

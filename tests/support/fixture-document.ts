@@ -38,7 +38,7 @@ const song = (set: SetKey): void => {
   put(set, "songs", "every", {
     title: "Gravel Compass", stage: "learning", style: "slow", version: "as at the harbour", recordKey: "Eb",
     key: "D", liftKey: "E", tempo: 93.5, metre: "6/8", length: 251, countIn: "two bars", ending: "ring out",
-    tuning: "drop D", capo: 2, shapeMatters: "essential", openLow: true,
+    tuning: "drop D", capo: 2, shapeMatters: "essential", openLow: true, tolerance: 3, energy: 4, floor: "fills", strong: "both", hardToSing: true, rig: "acoustic",
     melody: { key: "Eb", histogram: [[57, 12.5], [62, 40], [67, 3]] }, notes: "Bring the shaker.\nZwölf Töne, 音楽.", playedBefore: true, order: "z1",
     addedAt: NOW - 200 * DAY, keySince: NOW - 90 * DAY, tempoSince: NOW - 80 * DAY, formSince: NOW - 70 * DAY,
     endingSince: NOW - 60 * DAY, deleted: false, laterField: { kept: [1, null, "as it is"] },
@@ -123,9 +123,9 @@ const questions = (set: SetKey): void => {
 };
 
 const gigs = (set: SetKey): void => {
-  put(set, "gigs", "quay", { name: "Quay fair", place: "North quay", date: "2026-12-12", minutes: 75, deleted: false });
+  put(set, "gigs", "quay", { name: "Quay fair", place: "North quay", date: "2026-12-12", minutes: 75, blocks: [40, 35], arc: [0.5, 1], talk: 3, call: "17:00", start: "20:00", dress: "black", contact: "Odile", deleted: false });
   put(set, "gigs", "off", { name: "Called off", date: "2026-12-19", deleted: true });
-  put(set, "setSongs", "quay/every", { order: "a1", called: true, key: "E", tempo: 96, tuning: "half step down" });
+  put(set, "setSongs", "quay/every", { order: "a1", called: true, key: "E", tempo: 96, tuning: "half step down", block: 1, pin: "here" });
   put(set, "setSongs", "quay/dropped", { order: "a2", called: false, key: null, tempo: null });
   set("lineUps", "quay/tuba", "");
   set("lineUps", "quay/sold", null);

@@ -84,6 +84,12 @@ export const song: fc.Arbitrary<Song> = fc
     melody: null,
     shapeMatters: "" as const,
     openLow: false,
+    tolerance: null,
+    energy: null,
+    floor: "" as const,
+    strong: "" as const,
+    hardToSing: false,
+    rig: "",
     notes: "",
     order: "a",
     addedAt: START,
@@ -280,14 +286,14 @@ export const file: fc.Arbitrary<SongFile> = fc.record({
   song,
   sections,
   castings,
+  textures: fc.constant(new Map()),
+  dismissed: fc.constant(new Set<string>()),
   cards,
   statuses,
   takes,
   rulings: fc.constant([]),
   questions: fc.constant([]),
 });
-  textures: fc.constant(new Map()),
-  dismissed: fc.constant(new Set<string>()),
 
 /** A song, who plays it, and when it is asked about: `t` from the present up to some months on. */
 export const history: fc.Arbitrary<ScoreInput> = fc

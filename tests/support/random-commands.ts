@@ -234,6 +234,15 @@ const MAKERS: Readonly<Record<string, Make>> = {
   callSongs: inGig((gig, { b }, board) => ({ gig, songs: ids(board).songs.slice(0, 1 + (b % 3)) })),
   dropSong: inGig((gig, { b }, board) => ({ gig, song: at(ids(board).songs, b) })),
   moveInGig: inGig((gig, { b, c }, board) => ({ gig, song: at(ids(board).songs, b), index: c % 4 })),
+  arrangeGig: inGig((gig, { b, c }, board) => {
+    const songs = [...new Set(ids(board).songs)].slice(0, b % 5);
+    return { gig, blocks: [songs.slice(c % 3), songs.slice(0, c % 3)] };
+  }),
+  pinInGig: inGig((gig, { b, c }, board) => ({
+    gig,
+    song: at(ids(board).songs, b),
+    pin: at(["here", "must", "not tonight", ""], c),
+  })),
   tuneForGig: inGig((gig, { b, c }, board) => ({
     gig,
     song: at(ids(board).songs, b),

@@ -53,7 +53,7 @@ export const readPerson = (id: string, raw: Raw, issues: IssueLog): Person | nul
   return deleted ? null : { id, ...fields };
 };
 
-const readGigSongs = (gig: string, raw: Raw, issues: IssueLog): readonly GigSong[] => {
+const readGigSongs = (gig: string, raw: Raw, issues: IssueLog): Pick<Gig, "songs" | "banned"> => {
   const bySong = new Map<string, Map<string, unknown>>();
   for (const [key, value] of raw) {
     const [song = "", field = ""] = key.split("/");
@@ -61,6 +61,7 @@ const readGigSongs = (gig: string, raw: Raw, issues: IssueLog): readonly GigSong
     bySong.set(song, record.set(field, value));
   }
   const songs: (GigSong & { readonly id: string })[] = [];
+  const banned: string[] = [];
   for (const [song, record] of bySong) {
     const { called, ...fields } = decodeFields(
       SET_SONG,
@@ -70,8 +71,12 @@ const readGigSongs = (gig: string, raw: Raw, issues: IssueLog): readonly GigSong
       issues,
     );
     if (called) songs.push({ id: song, song, ...fields });
+    else if (fields.pin === "not tonight") banned.push(song);
   }
-  return songs.sort(byOrder).map(({ id: _, ...entry }) => entry);
+  return {
+    songs: songs.sort(byOrder).map(({ id: _, ...entry }) => entry),
+    banned: banned.sort(compareCodeUnits),
+  };
 };
 
 const readWaivers = (gig: string, raw: Raw, issues: IssueLog): readonly Waiver[] => {
@@ -100,8 +105,8 @@ export const readGig = (
     // null puts the usual player back; an empty seat is a decision.
     if (member !== null) lineUp.set(chair, member || null);
   }
-  const songs = readGigSongs(id, raw.songs, issues);
+  const called = readGigSongs(id, raw.songs, issues);
   const waivers = readWaivers(id, raw.waivers, issues);
   // Only now, because whether a record is broken must not depend on what became of its gig.
-  return deleted ? null : { id, ...fields, songs, lineUp, waivers };
+  return deleted ? null : { id, ...fields, ...called, lineUp, waivers };
 };

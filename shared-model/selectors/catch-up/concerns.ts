@@ -6,7 +6,7 @@
  * | ruling | I play the song; one on a detail: the detail is mine or nobody's | all but when |
  * | detail | it is given to a chair of mine in that song | all but its rank in the list and who began it |
  * | question | it is to me, about my detail, my chair, or a song I play; or I asked it | text, answers of others |
- * | song | I play it | all but its rank in the list and what its melody asks of a voice; its form; my chairs; how my parts are cast |
+ * | song | I play it | all but its rank in the list, what its melody asks of a voice and what it is good for on a night; its form; my chairs; how my parts are cast |
  * | chair | I hold it | its name |
  * | gig | on or after the day I last looked, I am no dep or have a seat | its own entries, my seats, the order of my songs, their key, tempo and tuning |
  * | rehearsal | the same days | its own entries, my songs in the plan, where I stand in, when I am there |
@@ -105,7 +105,15 @@ const isMyTake = ({ kind, seats }: Take, member: Id): boolean =>
   kind !== "solo" || seats.some((seat) => seat.member === member);
 
 const songFact = (file: SongFile, chairs: readonly Id[]): Fact => {
-  const { id, order: _order, addedAt: _addedAt, melody: _melody, since, ...entries } = file.song;
+  const { id, order: _order, addedAt: _addedAt, melody: _melody, since, ...written } = file.song;
+  const {
+    tolerance: _tolerance,
+    energy: _energy,
+    floor: _floor,
+    strong: _strong,
+    hardToSing: _hard,
+    ...entries
+  } = written;
   const parts = chairs.map((chair) => {
     const { needed, share, nothingSpecial } = castingOf(file, chair);
     return [

@@ -26,7 +26,17 @@ const seatedAt = (board: Board, gig: Pick<Gig, "lineUp"> | null, songs: readonly
 };
 
 const gigFact = (gig: Gig, board: Board, member: Id, fromDep: boolean): Fact | null => {
-  const { id, songs, lineUp: _lineUp, waivers: _waivers, ...entries } = gig;
+  const {
+    id,
+    songs,
+    lineUp: _lineUp,
+    waivers: _waivers,
+    blocks: _blocks,
+    arc: _arc,
+    talk: _talk,
+    banned: _banned,
+    ...entries
+  } = gig;
   const { seats, mine } = seatedAt(
     board,
     gig,

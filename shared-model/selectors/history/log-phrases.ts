@@ -127,7 +127,22 @@ const setPhrases = (changes: readonly KeyChange[], gig: string, names: StoredNam
     ...on("key").map((change) => fieldPhrase(`key at ${gig}`, song(change), { field: "key", ...change })),
     ...on("tempo").map((change) => fieldPhrase(`tempo at ${gig}`, song(change), { field: "tempo", ...change })),
     ...on("tuning").map((change) => fieldPhrase(`tuning at ${gig}`, song(change), { field: "tuning", ...change })),
+    ...(called.length > 0 ? [] : counted(on("block"), (name) => `moved ${name} to another block of ${gig}`, (n) => `moved ${n} songs to another block of ${gig}`)),
+    ...on("pin").map((change) => pinPhrase(change, song(change), gig)),
   ]; // biome-ignore format: one sentence a line
+};
+
+const pinPhrase = (
+  { before, after }: Pick<KeyChange, "before" | "after">,
+  song: string,
+  gig: string,
+): string => {
+  if (after === "here") return `pinned ${song} to its place at ${gig}`;
+  if (after === "must") return `said that ${song} must be played at ${gig}`;
+  if (after === "not tonight") return `said that ${song} is not to be played at ${gig}`;
+  return before === undefined || before === ""
+    ? `asked nothing of ${song} at ${gig}`
+    : `took back what was asked of ${song} at ${gig}`;
 };
 
 export const gigPhrases = (changes: readonly KeyChange[], id: string, names: StoredNames) => {
@@ -146,6 +161,13 @@ export const gigPhrases = (changes: readonly KeyChange[], id: string, names: Sto
           place: (change) => fieldPhrase("place", gig, change),
           date: (change) => fieldPhrase("day", gig, change),
           minutes: (change) => fieldPhrase("playing minutes", gig, change),
+          blocks: () => `changed the blocks of ${gig}`,
+          arc: () => `drew another arc for ${gig}`,
+          talk: (change) => fieldPhrase("minutes of talk", gig, change),
+          call: (change) => fieldPhrase("call time", gig, change),
+          start: (change) => fieldPhrase("start", gig, change),
+          dress: (change) => fieldPhrase("dress", gig, change),
+          contact: (change) => fieldPhrase("contact", gig, change),
         })),
     ...setPhrases(changes, gig, names),
     ...changes.filter(({ map }) => map === "lineUps").map((change) => seatPhrase(change, gig, names)),

@@ -24,6 +24,21 @@ const SONG_LABELS: { readonly [field: string]: string } = {
   ending: "ending",
   tuning: "tuning",
   capo: "capo",
+  tolerance: "tempo tolerance",
+  energy: "energy",
+  rig: "change of instrument",
+};
+
+const FLOOR_WORDS: { readonly [role: string]: string } = {
+  fills: "fills the floor",
+  holds: "keeps the floor",
+  slow: "is a slow dance",
+  seated: "is for listening",
+};
+const STRONG_WORDS: { readonly [place: string]: string } = {
+  opener: "opens a block well",
+  closer: "closes a block well",
+  both: "opens and closes a block well",
 };
 
 const SHAPE_WORDS: { readonly [matters: string]: string } = {
@@ -31,6 +46,10 @@ const SHAPE_WORDS: { readonly [matters: string]: string } = {
   nice: "is nice to keep",
   essential: "is essential",
 };
+
+/** The words for a stored value, whatever that is. */
+const wordFor = (words: { readonly [value: string]: string }, value: unknown): string | undefined =>
+  typeof value === "string" && Object.hasOwn(words, value) ? words[value] : undefined;
 
 const AGAIN: { readonly [field: string]: string } = {
   keySince: "key",
@@ -59,11 +78,16 @@ export const songPhrases = (changes: readonly KeyChange[], id: string, names: St
         ? `took back what the melody of ${song} asks for`
         : `wrote down what the melody of ${song} asks for`,
     shapeMatters: ({ after }) =>
-      `said that the shape under the hand ${SHAPE_WORDS[String(after)] ?? "counts"} in ${song}`,
+      `said that the shape under the hand ${wordFor(SHAPE_WORDS, after) ?? "counts"} in ${song}`,
     openLow: ({ after }) =>
       after === true
         ? `said that the riff of ${song} needs the open lowest string`
         : `said that the riff of ${song} needs no open string`,
+    floor: ({ after }) =>
+      `said that ${song} ${wordFor(FLOOR_WORDS, after) ?? "does nothing special to the floor"}`,
+    strong: ({ after }) =>
+      `said that ${song} ${wordFor(STRONG_WORDS, after) ?? "may stand anywhere in a block"}`,
+    hardToSing: ({ after }) => `said that ${song} is ${after === true ? "hard" : "not hard"} to sing`,
     order: () => `moved ${song} in the repertoire`,
     ...Object.fromEntries(
       Object.entries(SONG_LABELS).map(([field, label]) => [
@@ -81,6 +105,7 @@ export const songPhrases = (changes: readonly KeyChange[], id: string, names: St
       ]),
     ),
   });
+  return [...said, ...hintPhrases(changes, song)];
 };
 
 export const sectionPhrases = (changes: readonly KeyChange[], id: string, names: StoredNames) => {
@@ -101,28 +126,7 @@ export const sectionPhrases = (changes: readonly KeyChange[], id: string, names:
     since: () => `asked to learn ${section} of ${song} again`,
   });
 };
-  return [...said, ...hintPhrases(changes, song)];
 
-export const partPhrases = (changes: readonly KeyChange[], id: string, names: StoredNames) => {
-  const [of = "", own = ""] = id.split("/");
-  const chair = names.chair(own);
-  const song = names.song(of);
-  const cast = fieldPhrases(fieldsIn(changes, "castings"), {
-    plays: ({ after }) =>
-      after === false ? `left ${chair} out of ${song}` : `gave ${chair} something to play in ${song}`,
-    needed: ({ after }) =>
-      after === false ? `made ${chair} nice to have in ${song}` : `made ${chair} needed in ${song}`,
-    holder: ({ after }) =>
-      after === "" ? `left ${chair} in ${song} to its usual player` : `put ${names.person(String(after))} on ${chair} in ${song}`,
-    share: ({ after }) => `changed how much ${chair} counts in ${song} to ${after}`,
-    nothingSpecial: ({ after }) =>
-      after === "" ? `took back that ${chair} holds nothing special in ${song}` : `declared that ${chair} holds nothing special in ${song}`,
-  }); // biome-ignore format: one sentence a line
-};
-
-export const chairPhrases = (changes: readonly KeyChange[], id: string, names: StoredNames) => {
-  const chair = names.chair(id);
-  const fields = fieldsIn(changes, "chairs");
 const hintPhrases = (changes: readonly KeyChange[], song: string): readonly string[] =>
   changes
     .filter(({ map }) => map === "hints")
@@ -148,6 +152,27 @@ const texturePhrases = (changes: readonly KeyChange[], names: StoredNames): read
         : `said that ${who} ${words} ${where}${reading}`;
     });
 
+export const partPhrases = (changes: readonly KeyChange[], id: string, names: StoredNames) => {
+  const [of = "", own = ""] = id.split("/");
+  const chair = names.chair(own);
+  const song = names.song(of);
+  const cast = fieldPhrases(fieldsIn(changes, "castings"), {
+    plays: ({ after }) =>
+      after === false ? `left ${chair} out of ${song}` : `gave ${chair} something to play in ${song}`,
+    needed: ({ after }) =>
+      after === false ? `made ${chair} nice to have in ${song}` : `made ${chair} needed in ${song}`,
+    holder: ({ after }) =>
+      after === "" ? `left ${chair} in ${song} to its usual player` : `put ${names.person(String(after))} on ${chair} in ${song}`,
+    share: ({ after }) => `changed how much ${chair} counts in ${song} to ${after}`,
+    nothingSpecial: ({ after }) =>
+      after === "" ? `took back that ${chair} holds nothing special in ${song}` : `declared that ${chair} holds nothing special in ${song}`,
+  }); // biome-ignore format: one sentence a line
+  return [...cast, ...texturePhrases(changes, names)];
+};
+
+export const chairPhrases = (changes: readonly KeyChange[], id: string, names: StoredNames) => {
+  const chair = names.chair(id);
+  const fields = fieldsIn(changes, "chairs");
   const presence = presencePhrase(fields, "name", {
     added: `added the chair ${chair}`,
     removed: `took the chair ${chair} off the board`,
@@ -163,7 +188,6 @@ const texturePhrases = (changes: readonly KeyChange[], names: StoredNames): read
         ? `left ${chair} vacant`
         : `gave ${chair} to ${names.person(String(after))}`,
     order: () => `moved the chair ${chair}`,
-  return [...cast, ...texturePhrases(changes, names)];
   });
 };
 

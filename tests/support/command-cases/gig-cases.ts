@@ -11,10 +11,45 @@ export const GIG_CASES: Readonly<Record<string, CommandCase>> = {
     ],
   },
   reviseGig: {
-    args: { gig: "harbour", minutes: 45, date: "2026-04-19" },
+    args: { gig: "harbour", minutes: 45, date: "2026-04-19", blocks: [25, 20], call: "17:30", arc: [0.5, 1] },
     says: gig,
-    expected: { minutes: 45, date: "2026-04-19", name: "Harbour night" },
-    refused: [gone({ gig: "cellar", minutes: 45 })],
+    expected: {
+      minutes: 45,
+      date: "2026-04-19",
+      name: "Harbour night",
+      blocks: [25, 20],
+      call: "17:30",
+      arc: [0.5, 1],
+    },
+    refused: [
+      gone({ gig: "cellar", minutes: 45 }),
+      invalid({ gig: "harbour", call: "25:00" }),
+      invalid({ gig: "harbour", arc: [2] }),
+      invalid({ gig: "harbour", blocks: [10, 10, 10, 10, 10, 10, 10] }),
+    ],
+  },
+  arrangeGig: {
+    args: { gig: "harbour", blocks: [["umbrella"], ["diesel"]] },
+    says: (board) => gig(board)?.songs.map(({ song, block }) => [song, block]),
+    expected: [
+      ["umbrella", 0],
+      ["diesel", 1],
+    ],
+    refused: [
+      gone({ gig: "cellar", blocks: [] }),
+      gone({ gig: "harbour", blocks: [["kettle"]] }),
+      invalid({ gig: "harbour", blocks: [["diesel"], ["diesel"]] }),
+    ],
+  },
+  pinInGig: {
+    args: { gig: "harbour", song: "diesel", pin: "not tonight" },
+    says: (board) => [gig(board)?.songs, gig(board)?.banned],
+    expected: [[], ["diesel"]],
+    refused: [
+      gone({ gig: "cellar", song: "diesel", pin: "must" }),
+      gone({ gig: "harbour", song: "kettle", pin: "must" }),
+      invalid({ gig: "harbour", song: "diesel", pin: "perhaps" }),
+    ],
   },
   callSongs: {
     args: { gig: "harbour", songs: ["diesel", "umbrella"] },

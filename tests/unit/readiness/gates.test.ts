@@ -27,7 +27,17 @@ const withSong = (change: Partial<SongFile["song"]>): Partial<SongFile> => ({
 });
 
 const night = (change: { key?: string; tempo?: number }): Question => ({
-  songs: [{ song: SONG, order: "a", key: change.key ?? null, tempo: change.tempo ?? null, tuning: null }],
+  songs: [
+    {
+      song: SONG,
+      order: "a",
+      key: change.key ?? null,
+      tempo: change.tempo ?? null,
+      tuning: null,
+      block: 0,
+      pin: "" as const,
+    },
+  ],
   waivers: [],
 });
 

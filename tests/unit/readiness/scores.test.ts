@@ -114,6 +114,8 @@ test("ready minutes are the ready songs' lengths with gaps between them, against
     key: null,
     tempo: null,
     tuning: null,
+    block: 0,
+    pin: "" as const,
   }));
   const gig = { songs: order, minutes: 25 };
   expect(readyMinutes(gig, songs, (id) => id === "a" || id === "c", { gapSeconds: 20 })).toEqual({

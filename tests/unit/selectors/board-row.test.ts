@@ -8,7 +8,11 @@ test("a row says what the song's score and gates say", () => {
   const reading = aReading(readyFile(), 25, 30);
   const row = boardRow(
     reading,
-    { songs: [{ song: "other", order: "a", key: null, tempo: null, tuning: null }] },
+    {
+      songs: [
+        { song: "other", order: "a", key: null, tempo: null, tuning: null, block: 0, pin: "" as const },
+      ],
+    },
     "tomasz",
   );
   expect(row.today).toBe(reading.today.score);
@@ -35,7 +39,15 @@ test("an ending of blanks is no ending", () => {
 });
 
 test("its place in the running order counts from 0", () => {
-  const songs = ["first", SONG].map((song) => ({ song, order: song, key: null, tempo: null, tuning: null }));
+  const songs = ["first", SONG].map((song) => ({
+    song,
+    order: song,
+    key: null,
+    tempo: null,
+    tuning: null,
+    block: 0,
+    pin: "" as const,
+  }));
   expect(boardRow(aReading(aSong(), 5, 5), { songs }, null).place).toBe(1);
 });
 

@@ -7,6 +7,7 @@ import { eveningTime, pauseSentence, playedWords } from "#shared/selectors/eveni
 import { roomPlace } from "#shared/selectors/room-order.ts";
 import { songThen } from "#shared/selectors/song-then.ts";
 import { CHAIRS, MEMBERS, SONG } from "#tests/support/histories.ts";
+import { NOTHING_AGREED } from "#tests/support/plain-gig.ts";
 import { aCard, aMark, aRun, aSong, holderOf } from "#tests/support/ready-song.ts";
 
 const MINUTE = 60_000;
@@ -86,7 +87,15 @@ test("the next song is the plan's, else the gig's, else the list's", () => {
     return [id, { ...song, song: { ...song.song, id, title } }] as const;
   };
   const songs = new Map([file("a", "Anvil"), file("b", "Barn"), file("c", "Clay"), file("d", "Dust")]);
-  const called = (id: string) => ({ song: id, order: id, key: null, tempo: null, tuning: null });
+  const called = (id: string) => ({
+    song: id,
+    order: id,
+    key: null,
+    tempo: null,
+    tuning: null,
+    block: 0,
+    pin: "" as const,
+  });
   const gig = { songs: [called("d"), called("a"), called("gone"), called("b")] };
   expect(roomPlace(songs, [{ song: "b" }, { song: "a" }], gig, "b")).toEqual({
     from: "plan",
@@ -120,7 +129,8 @@ describe("what an evening changed", () => {
     place: "",
     date: "2026-12-01",
     minutes: 45,
-    songs: [{ song: SONG, order: "a", key: null, tempo: null, tuning: null }],
+    ...NOTHING_AGREED,
+    songs: [{ song: SONG, order: "a", key: null, tempo: null, tuning: null, block: 0, pin: "" as const }],
     lineUp: new Map(),
     waivers: [],
   };

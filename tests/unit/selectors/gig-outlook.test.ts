@@ -6,6 +6,7 @@ import { daysToGo } from "#shared/lib/day-words.ts";
 import { namesOf } from "#shared/readiness/names.ts";
 import { gigOutlook, sameOutlook, seatSentence } from "#shared/selectors/gig-outlook.ts";
 import { aReading, CROWD, SEATED } from "#tests/support/a-row.ts";
+import { NOTHING_AGREED } from "#tests/support/plain-gig.ts";
 import { asked, readyFile } from "#tests/support/ready-song.ts";
 
 const renamed = (id: string, change: Partial<SongFile["song"]> = {}, takes = readyFile().takes): SongFile => {
@@ -19,7 +20,16 @@ const gigOf = (songs: readonly string[], lineUp: Gig["lineUp"] = new Map()): Gig
   place: "",
   date: "2026-02-01",
   minutes: 25,
-  songs: songs.map((song) => ({ song, order: song, key: null, tempo: null, tuning: null })),
+  ...NOTHING_AGREED,
+  songs: songs.map((song) => ({
+    song,
+    order: song,
+    key: null,
+    tempo: null,
+    tuning: null,
+    block: 0,
+    pin: "" as const,
+  })),
   lineUp,
   waivers: [],
 });

@@ -87,10 +87,12 @@ const EXPECTED: Readonly<Record<string, readonly string[]>> = {
   removeDetail: ["took the detail ‘Choke on 4-and’ (Drums) in ‘Marzipan Diesel’ off the board."],
   restoreDetail: ["brought the detail ‘Push into the chorus’ (Bass) in ‘Marzipan Diesel’ back."],
   planGig: ["put the gig ‘Market square’ on the calendar."],
-  reviseGig: ["changed the day of ‘Harbour night’ from 18 April to 19 April and changed the playing minutes of ‘Harbour night’ from 90 to 45."],
+  reviseGig: ["changed the day of ‘Harbour night’ from 18 April to 19 April, changed the playing minutes of ‘Harbour night’ from 90 to 45 and changed 3 more things."],
   callSongs: ["called ‘Umbrella Season’ for ‘Harbour night’."],
   dropSong: ["dropped ‘Marzipan Diesel’ from ‘Harbour night’."],
   moveInGig: [],
+  arrangeGig: ["called ‘Umbrella Season’ for ‘Harbour night’."],
+  pinInGig: ["dropped ‘Marzipan Diesel’ from ‘Harbour night’ and said that ‘Marzipan Diesel’ is not to be played at ‘Harbour night’."],
   tuneForGig: ["set the key at ‘Harbour night’ of ‘Marzipan Diesel’ to ‘Dm’, set the tempo at ‘Harbour night’ of ‘Marzipan Diesel’ to 108 and set the tuning at ‘Harbour night’ of ‘Marzipan Diesel’ to ‘half step down’."],
   seatForGig: ["left Bass empty for ‘Harbour night’."],
   waiveGate: ["let the gate ‘Tried before its first night’ pass for ‘Marzipan Diesel’ at ‘Harbour night’."],
@@ -147,6 +149,18 @@ describe("[HIST-5] the history tells", () => {
     trial.done("revisePerson", { person: "minjae", voice });
     trial.done("revisePerson", { person: "minjae", voice: null });
     expect(sentences().join(" ")).toContain("took back what Min-jae Pardal can sing.");
+  });
+
+  test("what a song is good for on a night, and what a gig agrees on", () => {
+    const { trial, sentences } = recorded();
+    trial.done("reviseSong", { song: "diesel", fields: { floor: "fills", strong: "both" } });
+    trial.done("reviseSong", { song: "diesel", fields: { hardToSing: true } });
+    trial.done("reviseGig", { gig: "harbour", call: "17:30", dress: "black" });
+    const told = sentences().join(" ");
+    expect(told).toContain("said that ‘Marzipan Diesel’ fills the floor");
+    expect(told).toContain("opens and closes a block well");
+    expect(told).toContain("is hard to sing");
+    expect(told).toContain("set the call time of ‘Harbour night’ to ‘17:30’");
   });
 
   test("a mark that another device handed over under the device that made it", () => {

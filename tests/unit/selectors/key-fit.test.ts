@@ -79,7 +79,7 @@ describe("the keys for a singer", () => {
     const entry = { order: "a", key: null, tempo: null };
     const gig = {
       songs: [
-        { ...entry, song: "diesel", tuning: null },
+        { ...entry, song: "diesel", tuning: null, block: 0, pin: "" as const },
         { ...entry, song: "other", tuning: "E♭" },
       ],
       lineUp: new Map(),
@@ -190,7 +190,9 @@ describe("tonight's top", () => {
   test("the songs of the night that lie over it are named, those the singer leads", () => {
     const board = boardWith();
     const gig = {
-      songs: [{ song: "diesel", order: "a", key: null, tempo: null, tuning: null }],
+      songs: [
+        { song: "diesel", order: "a", key: null, tempo: null, tuning: null, block: 0, pin: "" as const },
+      ],
       lineUp: new Map(),
     } as unknown as Gig;
     expect(songsOverTop(board, gig, "priya", 72).map(({ title }) => title)).toEqual(["Marzipan Diesel"]);

@@ -15,6 +15,7 @@ import {
 } from "#shared/selectors/my-parts.ts";
 import { gigFirst } from "#shared/selectors/song-order.ts";
 import { CHAIRS, MEMBERS, SONG } from "#tests/support/histories.ts";
+import { NOTHING_AGREED } from "#tests/support/plain-gig.ts";
 import { aCard, aMark, aRun, aSong, asked, holderOf } from "#tests/support/ready-song.ts";
 
 const chairs = CHAIRS.map(
@@ -31,6 +32,7 @@ const aGig = (change: Partial<Gig> = {}): Gig => ({
   place: "",
   date: "2026-03-14",
   minutes: 25,
+  ...NOTHING_AGREED,
   songs: [],
   lineUp: new Map(),
   waivers: [],
@@ -161,6 +163,8 @@ describe("the order of songs", () => {
       key: null,
       tempo: null,
       tuning: null,
+      block: 0,
+      pin: "" as const,
     })),
   });
   const ids = ({ called, others }: ReturnType<typeof gigFirst>) => [

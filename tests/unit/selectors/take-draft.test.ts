@@ -14,6 +14,7 @@ import {
   takeWords,
 } from "#shared/selectors/take-draft.ts";
 import { CHAIRS, MEMBERS, SONG } from "#tests/support/histories.ts";
+import { NOTHING_AGREED } from "#tests/support/plain-gig.ts";
 import { aCard, aSong, holderOf } from "#tests/support/ready-song.ts";
 
 const chairs = CHAIRS.map(
@@ -30,7 +31,8 @@ const gig = (id: string, date: string): Gig => ({
   place: "",
   date,
   minutes: 25,
-  songs: [{ song: SONG, order: "a", key: "Em", tempo: null, tuning: null }],
+  ...NOTHING_AGREED,
+  songs: [{ song: SONG, order: "a", key: "Em", tempo: null, tuning: null, block: 0, pin: "" as const }],
   lineUp: new Map([["bs", "dep-karim"]]),
   waivers: [],
 });

@@ -3,6 +3,7 @@ import type { Chair } from "#shared/board/band.ts";
 import type { Take } from "#shared/board/take.ts";
 import { readTake, type TakeContext, takeSentence } from "#shared/selectors/take-reading.ts";
 import { CHAIRS } from "#tests/support/histories.ts";
+import { NOTHING_AGREED } from "#tests/support/plain-gig.ts";
 import { aCard, aRun, aSong, holderOf } from "#tests/support/ready-song.ts";
 
 const chair = (id: string): Chair => ({
@@ -24,6 +25,7 @@ const context: TakeContext = {
       place: "",
       date: "2026-03-14",
       minutes: 25,
+      ...NOTHING_AGREED,
       songs: [],
       lineUp: new Map(),
       waivers: [],

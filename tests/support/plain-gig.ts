@@ -1,0 +1,13 @@
+import type { Gig } from "#shared/board/band.ts";
+
+/** What a gig says of itself while nobody has said anything but its day. */
+export const NOTHING_AGREED = {
+  blocks: [],
+  arc: [],
+  talk: 0,
+  call: "",
+  start: "",
+  dress: "",
+  contact: "",
+  banned: [],
+} satisfies Partial<Gig>;
