@@ -23,6 +23,8 @@ import { NoteKeyboard } from "./note-keyboard.tsx";
 
 type By = "notes" | "times";
 
+const PRESSED: Readonly<Record<MelodyNote, string>> = { low: "lowest", typical: "usual", high: "highest" };
+
 interface ThreeNotesProps {
   readonly text: MelodyText;
   readonly onChange: (text: MelodyText) => void;
@@ -63,7 +65,7 @@ const ThreeNotes = ({ text, onChange, reading, spelling }: ThreeNotesProps) => {
       <Choice
         label="The next key you press is the"
         value={next}
-        options={MELODY_NOTES.map((note) => ({ value: note, label: MELODY_LABELS[note] }))}
+        options={MELODY_NOTES.map((note) => ({ value: note, label: PRESSED[note] }))}
         onChange={setNext}
       />
       <NoteKeyboard spelling={spelling} marks={marks} onPress={pressed} />

@@ -1,0 +1,133 @@
+/** Three notes of a melody, the keys that suit the singer, and the one that is ruled; and what a voice can do tonight. */
+import type { Page } from "playwright-core";
+import { expect, test } from "vitest";
+import { LAPTOP, PHONE } from "#tests/support/browser.ts";
+import { openScreen } from "#tests/support/harness/open-screen.ts";
+import { testHarness } from "#tests/support/harness/test-harness.ts";
+import { axeViolations, overflowing, smallTargets } from "#tests/support/page-checks.ts";
+
+const t = testHarness();
+const PICTURES = process.env.TIGHTROW_PICTURES;
+
+const shot = async (page: Page, name: string): Promise<void> => {
+  if (PICTURES !== undefined) await page.screenshot({ path: `${PICTURES}/${name}.png`, fullPage: true });
+};
+
+/** The fold of the keys, unfolded. */
+const unfold = async (page: Page) => {
+  const fold = page.locator("details", {
+    has: page.getByRole("heading", { name: "Key for the singer", level: 2 }),
+  });
+  if (!(await fold.evaluate((element) => (element as HTMLDetailsElement).open)))
+    await fold.locator("summary").first().click();
+  await fold.getByLabel("Who sings").waitFor();
+  return fold;
+};
+
+test.each([
+  { name: "phone", ...PHONE, width: 320, theme: "dark" as const },
+  { name: "laptop", ...LAPTOP, theme: "light" as const },
+])(
+  "[UI-2] three notes are typed, keys ranked and opened, and one is ruled: $name",
+  async ({ name, ...look }) => {
+    const { page } = t.keep(
+      await openScreen(t.browser, t.address, "/songs/demo-song-lt", {
+        ...look,
+        query: "as=tomasz&role=leader",
+      }),
+    );
+    page.setDefaultTimeout(8000);
+    const fold = await unfold(page);
+    await fold.getByText("Priya Sundarvane sings F3 to D5, comfortably G3 to B4.").waitFor();
+    await fold.getByRole("button", { name: "Write down the melody's notes" }).click();
+    const form = fold.getByRole("form", { name: "Change: the melody's notes" });
+    await form.getByRole("textbox", { name: "Lowest note" }).fill("H3");
+    // The middle one is pressed with keys alone: it is the one whose field was left last.
+    await form.getByRole("textbox", { name: "Where it mostly lies" }).focus();
+    await form.getByRole("button", { name: "C4", exact: true }).focus();
+    await page.keyboard.press("ArrowRight");
+    await page.keyboard.press("ArrowLeft");
+    await page.keyboard.press("ArrowDown");
+    await page.keyboard.press("Enter");
+    await form.getByRole("textbox", { name: "Highest note" }).fill("E4");
+    await form.getByRole("button", { name: "Save" }).click();
+    await form.getByText("“H3” is not a note.").or(form.getByText('"H3" is not a note.')).waitFor();
+    expect(await form.getByRole("textbox", { name: "Where it mostly lies" }).inputValue()).toBe("C3");
+    await form.getByRole("textbox", { name: "Lowest note" }).fill("D3");
+    await form.getByRole("button", { name: "Save" }).click();
+    await form
+      .getByText("The usual note lies between the lowest and the highest. Put the three in order.")
+      .waitFor();
+    await form.getByRole("textbox", { name: "Where it mostly lies" }).fill("A3");
+    await shot(page, `form-${name}`);
+    expect(await axeViolations(page)).toEqual([]);
+    expect(await overflowing(page)).toEqual([]);
+    if (look.theme === "dark") expect(await smallTargets(page, 44)).toEqual([]);
+    await form.getByRole("button", { name: "Save" }).click();
+    await fold.getByText("The melody goes D3 to E4, mostly around A3, in G.").waitFor();
+
+    const keys = fold.getByRole("list", { name: "Keys, the best first" });
+    expect(await keys.getByRole("listitem").count()).toBeGreaterThanOrEqual(5);
+    const row = keys
+      .locator("> li")
+      .filter({ hasNotText: "our key ·" })
+      .filter({ hasText: "above our key" })
+      .first();
+    const before = await page.evaluate(
+      () => window.harness.store.board().songs.get("demo-song-lt")?.song.key,
+    );
+    await row.locator("summary").click();
+    await row.getByText("Where it lies", { exact: true }).waitFor();
+    await row.getByText(/^By its range alone the song lies/).waitFor();
+    await row.getByRole("button", { name: /^Rule this key/ }).click();
+    await row.getByLabel("Why").fill("It sits where she likes to sing");
+    await shot(page, `ranked-${name}`);
+    expect(await axeViolations(page)).toEqual([]);
+    expect(await overflowing(page)).toEqual([]);
+    await row.getByRole("button", { name: "Save" }).click();
+    await page
+      .getByText(/Our key/)
+      .first()
+      .waitFor();
+    const ruled = await page.evaluate(() => {
+      const file = window.harness.store.board().songs.get("demo-song-lt");
+      return { key: file?.song.key, last: file?.rulings.at(-1), melody: file?.song.melody };
+    });
+    expect(ruled.key).not.toBe(before);
+    expect(ruled.last).toMatchObject({
+      about: "key",
+      text: ruled.key,
+      why: "It sits where she likes to sing",
+    });
+    expect(ruled.melody).toEqual({ key: "G", low: 50, typical: 57, high: 64 });
+  },
+);
+
+test("a lower top stays with its singer, and a range that is out of order gets a sentence", async () => {
+  const { page } = t.keep(
+    await openScreen(t.browser, t.address, "/songs/demo-song-md", {
+      ...PHONE,
+      query: "as=priya&role=member",
+    }),
+  );
+  page.setDefaultTimeout(8000);
+  const fold = await unfold(page);
+  const written = await page.evaluate(() => JSON.stringify([...window.harness.store.board().songs.values()]));
+  await fold.getByLabel("Your highest note tonight").fill("A4");
+  await fold.getByText("The top note B4 lies 2 semitones above tonight's top, A4.").waitFor();
+  await fold.getByText("Play it 2 semitones lower, in C.").waitFor();
+  await fold.getByText("Play another song instead.").waitFor();
+  await shot(page, "tonight-phone");
+  expect(await axeViolations(page)).toEqual([]);
+  expect(await page.evaluate(() => JSON.stringify([...window.harness.store.board().songs.values()]))).toBe(
+    written,
+  );
+  await fold.getByRole("button", { name: "Change what they can sing" }).click();
+  const form = fold.getByRole("form", { name: /^Change: what Priya/ });
+  await form.getByLabel("Highest comfortable note").fill("E3");
+  await form.getByRole("button", { name: "Save" }).click();
+  await form
+    .getByText("The comfortable top lies above the comfortable bottom. Put the two in order.")
+    .waitFor();
+  expect(await form.getByLabel("Highest comfortable note").inputValue()).toBe("E3");
+});
