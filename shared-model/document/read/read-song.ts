@@ -1,7 +1,7 @@
 import type { SongFile } from "../../board/board.ts";
 import type { Casting, Ruling, Section, Song } from "../../board/song.ts";
-import { byOrder, compareCodeUnits } from "../order-key.ts";
 import type { TextureChanges } from "../../board/texture.ts";
+import { byOrder, compareCodeUnits } from "../order-key.ts";
 import { CASTING, dismissed, RULING, SECTION, SONG, TEXTURE } from "../schema.ts";
 import { decodeFields, decodeValue, type IssueLog } from "./decode.ts";
 
@@ -72,7 +72,6 @@ export const readCastings = (song: string, raw: Raw, issues: IssueLog): Readonly
   return castings;
 };
 
-/** Decodes one ruling, or null when it cannot be read or was taken back. */
 /** What is said of who plays when, by `section/chair/source` in code-unit order. */
 export const readTextures = (song: string, raw: Raw, issues: IssueLog): SongFile["textures"] => {
   const said = new Map<string, TextureChanges>();
@@ -91,6 +90,7 @@ export const readDismissed = (song: string, raw: Raw, issues: IssueLog): Readonl
       .sort(compareCodeUnits),
   );
 
+/** Decodes one ruling, or null when it cannot be read or was taken back. */
 export const readRuling = (id: string, raw: unknown, issues: IssueLog): Ruling | null => {
   const ruling = decodeValue(RULING, raw, "rulings", id, issues);
   if (ruling === null || ruling.withdrawn) return null;
