@@ -411,13 +411,14 @@ describe("gigs", () => {
     const page = await open(PHONE, "", "/b/demo/gigs/demo-gig-slot");
     await page.getByText("ready: 3 of 6 songs").waitFor();
     await page.getByRole("button", { name: "Arrange, tune, drop" }).click();
-    await page.getByRole("button", { name: "Key and tempo of Marzipan Diesel that night" }).click();
+    await page.getByRole("button", { name: "Key, tempo and tuning of Marzipan Diesel that night" }).click();
     await page.getByLabel("Key", { exact: true }).fill("H");
     await page.getByRole("button", { name: "Save" }).click();
     await page.getByText("in English names that note is B").waitFor();
     await page.getByLabel("Key", { exact: true }).fill("c");
+    await page.getByLabel("Tuning", { exact: true }).fill("half step down");
     await page.getByRole("button", { name: "Save" }).click();
-    await page.getByText("C that night").waitFor();
+    await page.getByText(/^C that night · .*half step down that night/).waitFor();
     await page.getByText("ready: 2 of 6 songs").waitFor();
     const reason = page.getByRole("link", { name: /was in D; the gig is in C\./ });
     expect(await reason.getAttribute("href")).toMatch(/^#\/b\/demo\/songs\/demo-song-md\/take\//);

@@ -26,13 +26,14 @@ export interface GigSongRowProps {
   readonly onDrop: () => void;
 }
 
-/** Key, tempo and length of the night; what differs from the song's own says so. */
+/** Key, tempo, tuning and length of the night; what differs from the song's own says so. */
 const nightFacts = (song: Song, entry: GigSong): string => {
   const key = entry.key === null ? song.key : `${entry.key} that night`;
   const tempo = entry.tempo ?? song.tempo;
   return [
     key,
     tempo === null ? "" : `${tempo}${entry.tempo === null ? "" : " that night"}`,
+    entry.tuning === null ? "" : `${entry.tuning} that night`,
     song.length === null ? "no length" : formatLength(song.length),
   ]
     .filter((fact) => fact !== "")
@@ -90,7 +91,7 @@ export const GigSongRow = ({ entry, reading, place, count, ...props }: GigSongRo
           />
           <IconButton
             icon={SlidersHorizontal}
-            label={`Key and tempo of ${song.title} that night`}
+            label={`Key, tempo and tuning of ${song.title} that night`}
             onClick={props.onTune}
           />
           <IconButton icon={X} label={`Drop ${song.title} from this gig`} onClick={props.onDrop} />

@@ -25,20 +25,28 @@ const readKey = (text: string) => {
 };
 const readTempo = (text: string) => (text.trim() === "" ? ok(null) : parseTempo(text));
 
-/** Key and tempo for one night only; afterwards the song is what it was. */
+/** Key, tempo and tuning for one night only; afterwards the song is what it was. */
 export const TuneDialog = ({ gig, entry, song, onClose }: TuneDialogProps) => {
   const act = useAct();
   const form = useId();
   const [key, setKey] = useState(entry.key ?? "");
   const [tempo, setTempo] = useState(entry.tempo === null ? "" : String(entry.tempo));
+  const [tuning, setTuning] = useState(entry.tuning ?? "");
   const [tried, setTried] = useState(false);
   const [readK, readT] = [readKey(key), readTempo(tempo)];
   const save = (event: FormEvent) => {
     event.preventDefault();
     setTried(true);
     if (!readK.ok || !readT.ok) return;
-    const args = { gig, song: song.id, key: readK.value, tempo: readT.value };
-    if (act(tuneForGig, args, `${song.title}: key and tempo for that night`)) onClose();
+    const words = tuning.trim();
+    const args = {
+      gig,
+      song: song.id,
+      key: readK.value,
+      tempo: readT.value,
+      tuning: words === "" ? null : words,
+    };
+    if (act(tuneForGig, args, `${song.title}: key, tempo and tuning for that night`)) onClose();
   };
   return (
     <Dialog
@@ -74,6 +82,14 @@ export const TuneDialog = ({ gig, entry, song, onClose }: TuneDialogProps) => {
           placeholder={song.tempo === null ? "not settled" : String(song.tempo)}
           hint={`Empty = the song's own tempo${song.tempo === null ? "" : `, ${song.tempo}`}.`}
           error={tried && !readT.ok ? readT.error : undefined}
+        />
+        <TextField
+          label="Tuning"
+          value={tuning}
+          onChange={setTuning}
+          maxLength={200}
+          placeholder={song.tuning || "the usual one"}
+          hint={`Of the guitars, such as half step down. Empty = the song's own tuning${song.tuning === "" ? "" : `, ${song.tuning}`}.`}
         />
       </form>
     </Dialog>
