@@ -103,7 +103,7 @@ test.each([
   },
 );
 
-test("a lower top stays with its singer, and a range that is out of order gets a sentence", async () => {
+test("[KEY-1] a lower top stays with its singer, and a range that is out of order gets a sentence", async () => {
   const { page } = t.keep(
     await openScreen(t.browser, t.address, "/songs/demo-song-md", {
       ...PHONE,

@@ -172,7 +172,7 @@ describe("tonight's top", () => {
     ]);
   });
 
-  test("is gone the next day, and what a device kept wrongly is nothing", () => {
+  test("[KEY-1] is gone the next day, and what a device kept wrongly is nothing", () => {
     const kept = keepTop(69, "2026-03-04");
     expect(readTop(kept, "2026-03-04")).toBe(69);
     expect(readTop(kept, "2026-03-05")).toBeNull();
@@ -198,5 +198,22 @@ describe("tonight's top", () => {
     expect(songsOverTop(board, gig, "priya", 72).map(({ title }) => title)).toEqual(["Marzipan Diesel"]);
     expect(songsOverTop(board, gig, "priya", 74)).toEqual([]);
     expect(songsOverTop(board, gig, "tomasz", 72)).toEqual([]);
+  });
+});
+
+describe("[KEY-1] what somebody can sing", () => {
+  test("is written by themselves or a leader, and by nobody else", () => {
+    const { done, run, board } = emptyBoard();
+    done("startBand", { name: "Six Spare Fuses", timeZone: "Europe/Lisbon" });
+    done("addPerson", { name: "Priya" }, {}, "priya");
+    const args = { person: "priya", voice: VOICE };
+    expect(run("revisePerson", args, { role: "member", member: "tomasz" })).toMatchObject({
+      ok: false,
+      error: { code: "forbidden" },
+    });
+    expect(board().people.get("priya")?.voice).toBeNull();
+    done("revisePerson", args, { role: "member", member: "priya" });
+    done("revisePerson", { person: "priya", voice: null }, { role: "leader", member: "tomasz" });
+    expect(board().people.get("priya")?.voice).toBeNull();
   });
 });
