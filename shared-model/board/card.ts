@@ -37,6 +37,16 @@ export interface Where {
   readonly clock?: number;
 }
 
+/**
+ * What a detail may show beside its words, apart from its grid and its shape, by stored name. What each one holds stands
+ * in `sides/detail-sides.ts`, which a phone does without at first.
+ */
+export const SIDE_NAMES = ["tone", "harmony", "dynamics", "cymbals", "ending", "hand"] as const;
+export type SideName = (typeof SIDE_NAMES)[number];
+
+/** A side as it is stored: some record, which `readSide` reads entry by entry. */
+export type StoredSide = Readonly<Record<string, unknown>>;
+
 /** One device's version of a text. Versions written without seeing each other stand side by side until settled. */
 export interface TextVersion {
   readonly text: string;
@@ -64,6 +74,8 @@ export interface Card {
   readonly grid?: Grid;
   /** How it is fretted; absent = not written. */
   readonly shape?: Shape;
+  /** What else is written beside its words; absent = nothing. */
+  readonly sides?: { readonly [S in SideName]?: StoredSide };
   /** What to do, in the band's own words. */
   readonly text: string;
   /** How everybody hears that it is right. */

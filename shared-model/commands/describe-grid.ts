@@ -1,7 +1,8 @@
 import * as v from "valibot";
 import { gridFault, shapeFault } from "../board/grid-reading.ts";
 import type { Json } from "../document/board-document.ts";
-import { GRID, id, SHAPE } from "../document/schema.ts";
+import { id } from "../document/schema.ts";
+import { GRID, SHAPE } from "../document/side-schema.ts";
 import { cardExists, chairExists, firstOf } from "./checks.ts";
 import { defineCommand, type Refusal, refuse } from "./command.ts";
 

@@ -13,6 +13,7 @@ import { callSongs, dropSong, moveInGig, tuneForGig } from "./call-song.ts";
 import { castPart, declareNothingSpecial } from "./cast-part.ts";
 import type { Command } from "./command.ts";
 import { describeGrid, describeShape } from "./describe-grid.ts";
+import { describeSide } from "./describe-side.ts";
 import { flagSlip, withdrawTake } from "./flag-slip.ts";
 import { logTake } from "./log-take.ts";
 import { markDetail } from "./mark-detail.ts";
@@ -42,7 +43,7 @@ const ALL = [
   writeForm, addSection, reviseSection, moveSection, removeSection, restoreSection,
   addChair, addLineUp, reviseChair, giveChair, moveChair, addPerson, revisePerson,
   castPart, declareNothingSpecial, paintTexture, dismissHint,
-  addDetail, rewordDetail, describeGrid, describeShape, reviseDetail, placeDetail, moveDetail, markDetail,
+  addDetail, rewordDetail, describeGrid, describeShape, describeSide, reviseDetail, placeDetail, moveDetail, markDetail,
   logTake, flagSlip, withdrawTake, rule, withdrawRuling,
   askQuestion, answerQuestion, settleQuestion, withdrawQuestion,
   planGig, reviseGig, callSongs, dropSong, moveInGig, arrangeGig, pinInGig, tuneForGig, seatForGig, waiveGate,

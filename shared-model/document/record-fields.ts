@@ -1,5 +1,6 @@
 import type { RootMap } from "./root-maps.ts";
 import * as schema from "./schema.ts";
+import { CARD_SIDES } from "./side-schema.ts";
 
 /** Fields, with their defaults, of the maps whose keys end in a field name. */
 export const RECORD_FIELDS: { readonly [M in RootMap]?: schema.Fields } = {
@@ -11,6 +12,6 @@ export const RECORD_FIELDS: { readonly [M in RootMap]?: schema.Fields } = {
   rehearsals: schema.REHEARSAL,
   sections: schema.SECTION,
   castings: schema.CASTING,
-  cards: schema.CARD_SIDES,
+  cards: CARD_SIDES,
   setSongs: schema.SET_SONG,
 };

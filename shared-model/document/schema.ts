@@ -5,7 +5,6 @@
 import * as v from "valibot";
 import { ARC_MAX, BLOCKS_OF_GIG_MAX, GIG_PINS, INSTRUMENTS } from "../board/band.ts";
 import { CARD_KINDS, RULING_SOURCES, WEIGHTS } from "../board/card.ts";
-import { faultInGrid, faultInShape, type Grid, type Shape, STRINGS_MOST } from "../board/grid.ts";
 import { ID_MAX } from "../board/ids.ts";
 import { PINS, type PlannedBlock, USUAL_EVENING } from "../board/rehearsal.ts";
 import { FLOOR_ROLES, SHAPE_MATTERS, STAGES, STRONG_PLACES } from "../board/song.ts";
@@ -23,7 +22,10 @@ export interface Field<T> {
 export type Fields = { readonly [name: string]: Field<unknown> };
 export type RecordOf<F extends Fields> = { readonly [K in keyof F]: F[K]["fallback"] };
 
-const field = <T>(schema: v.GenericSchema<unknown, T>, fallback: T): Field<T> => ({ schema, fallback });
+export const field = <T>(schema: v.GenericSchema<unknown, T>, fallback: T): Field<T> => ({
+  schema,
+  fallback,
+});
 
 /** Longest one-line text (title, name) and longest note, in characters. */
 export const LINE_MAX = 200;
@@ -95,7 +97,7 @@ export const share = range(0.1, 10);
 
 const deleted = field(v.boolean(), false);
 const order = field(line, "");
-const since = field(moment, 0);
+export const since = field(moment, 0);
 
 export const BAND = {
   name: field(name, "Our band"),
@@ -291,43 +293,6 @@ export const CARD_BODY = v.object({
   createdAt: moment,
 });
 export type CardBody = v.InferOutput<typeof CARD_BODY>;
-
-const ROWS_MAX = 64;
-
-/** The entries of a grid and of a shape, before `faultInGrid` and `faultInShape` say whether they make one. */
-export const GRID = v.object({
-  steps: v.number(),
-  perBeat: v.number(),
-  rows: v.pipe(v.array(v.object({ chair: id, hits: line })), v.maxLength(ROWS_MAX)),
-});
-const onString = v.pipe(
-  v.array(v.nullable(v.number())),
-  v.maxLength(STRINGS_MOST, `choose at most ${STRINGS_MOST} strings`),
-);
-export const SHAPE = v.object({ frets: onString, fingers: onString, capo: v.number() });
-
-/** What stands beside a card's body, in keys of its own. */
-export const CARD_SIDES = {
-  since,
-  grid: field<Grid | null>(
-    v.nullable(
-      v.pipe(
-        GRID,
-        v.check((grid) => faultInGrid(grid) === null, "this is no grid"),
-      ),
-    ),
-    null,
-  ),
-  shape: field<Shape | null>(
-    v.nullable(
-      v.pipe(
-        SHAPE,
-        v.check((shape) => faultInShape(shape) === null, "this is no shape"),
-      ),
-    ),
-    null,
-  ),
-} satisfies Fields;
 
 /** `base`: the versions the writer had seen, as writer → at; what it covers is settled. */
 export const TEXT_MARK = v.object({

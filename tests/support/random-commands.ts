@@ -6,6 +6,7 @@ import { partCardId } from "#shared/board/ids.ts";
 import { STAGES } from "#shared/board/song.ts";
 import { FEELS, TAKE_KINDS } from "#shared/board/take.ts";
 import { PRESENCES, TEXTURE_SOURCES } from "#shared/board/texture.ts";
+import { someSide } from "./side-values.ts";
 
 export interface Invocation {
   readonly name: string;
@@ -185,6 +186,11 @@ const MAKERS: Readonly<Record<string, Make>> = {
     card,
     shape:
       c % 5 === 0 ? null : { frets: [null, b % 4, 2, c % 6], fingers: [null, null, 1, null], capo: b % 3 },
+  })),
+  describeSide: onCard((card, { b, c }, board) => ({
+    card,
+    ...someSide(b, c, ids(board).chairs[0] ?? ""),
+    learnAgain: c % 4 === 0,
   })),
   placeDetail: onCard((card, _, board) => ({ card, chairs: ids(board).chairs.slice(0, 1) })),
   moveDetail: onCard((card, { c }) => ({ card, index: c % 5 })),

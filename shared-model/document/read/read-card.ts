@@ -1,6 +1,7 @@
 import type { Card, TextVersion } from "../../board/card.ts";
 import { isLater } from "../../board/status.ts";
-import { CARD_BODY, CARD_SIDES, TEXT_MARK, type TextMark } from "../schema.ts";
+import { CARD_BODY, TEXT_MARK, type TextMark } from "../schema.ts";
+import { CARD_SIDES } from "../side-schema.ts";
 import { decodeFields, decodeValue, type IssueLog } from "./decode.ts";
 
 type Raw = ReadonlyMap<string, unknown>;
@@ -81,7 +82,13 @@ export const readCard = (
   const bodyKey = `${id}/body`;
   const rawBody = raw.get("body");
   // Everything is read first: whether a text is broken must not depend on what became of its card.
-  const { grid, shape, ...sides } = readSides(id, raw, texts, issues);
+  const {
+    since: asked,
+    grid,
+    shape,
+    ...others
+  } = decodeFields(CARD_SIDES, raw, "cards", (field) => `${id}/${field}`, issues);
+  const words = readWords(id, texts, issues);
   if (rawBody === undefined) {
     issues.report("cards", bodyKey, "This detail has no content yet; it may still be on its way.");
     return { state: "broken" };
@@ -90,19 +97,19 @@ export const readCard = (
   if (body === null) return { state: "broken" };
   if (raw.get("deleted") === true) return { state: "removed", song: body.song };
   const chairs = [...new Set(body.chairs)].filter(isChair);
-  const since = Math.max(body.createdAt, sides.since);
+  const since = Math.max(body.createdAt, asked);
   const rows = grid?.rows.filter(({ chair }) => isChair(chair)) ?? [];
   const bar = grid === null || rows.length === 0 ? {} : { grid: { ...grid, rows } };
   const held = shape === null ? {} : { shape };
-  return { state: "live", card: { id, ...body, ...sides, ...bar, ...held, chairs, since } };
+  const written = Object.entries(others).filter(([, side]) => side !== null);
+  const beside = written.length === 0 ? {} : { sides: Object.fromEntries(written) };
+  return { state: "live", card: { id, ...body, ...words, ...bar, ...held, ...beside, chairs, since } };
 };
 
-/** What stands beside a card's body, in keys of its own. */
-const readSides = (id: string, raw: Raw, texts: Raw, issues: IssueLog) => {
+const readWords = (id: string, texts: Raw, issues: IssueLog) => {
   const text = readText(id, "text", texts, issues);
   const right = readText(id, "right", texts, issues);
   return {
-    ...decodeFields(CARD_SIDES, raw, "cards", (field) => `${id}/${field}`, issues),
     text: text.text,
     right: right.text,
     versions: { text: text.versions, right: right.versions },

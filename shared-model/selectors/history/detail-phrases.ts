@@ -1,7 +1,9 @@
 /** What was done to details and marks, in words without the person who did it. */
 import * as v from "valibot";
+import { SIDE_NAMES, type SideName, type StoredSide } from "../../board/card.ts";
 import type { Grid } from "../../board/grid.ts";
-import { CARD_SIDES } from "../../document/schema.ts";
+import { readSide, SIDE_LABELS, sideWords } from "../../board/sides/detail-sides.ts";
+import { CARD_SIDES } from "../../document/side-schema.ts";
 import type { KeyChange } from "../../document/stored-values.ts";
 import type { ChangeAuthor } from "../../history/entries.ts";
 import { fretsText, gridWords } from "../../music/grid-words.ts";
@@ -102,6 +104,29 @@ const drawnPhrases = (changes: readonly KeyChange[], id: string, names: StoredNa
   ]; // biome-ignore format: one decision
 };
 
+/** Sections that a side names, as they were called then, in its own order. */
+const sectionsIn = (side: StoredSide, song: string, names: StoredNames) =>
+  Object.values(side)
+    .flatMap((entry) => (typeof entry === "object" && entry !== null ? Object.keys(entry) : []))
+    .map((id) => ({ id, name: names.section(song, id) }));
+
+const sidePhrases = (changes: readonly KeyChange[], id: string, names: StoredNames): readonly string[] => {
+  const song = textOf(names.get("cards", `${id}/body`), "song");
+  const detail = `${names.detail(id)} in ${names.song(song)}`;
+  const phrase = (side: SideName): readonly string[] => {
+    const stored = sideIn(changes, `${id}/${side}`, CARD_SIDES[side]);
+    if (stored === undefined) return [];
+    const value = readSide(side, stored);
+    if (value === null) return [`took the ${SIDE_LABELS[side]} off ${detail}`];
+    const said = sideWords(side, value, {
+      chair: names.chair,
+      sections: sectionsIn(value, song, names),
+    });
+    return [`wrote the ${SIDE_LABELS[side]} of ${detail}: ${said.replace(/\.$/, "")}`];
+  };
+  return SIDE_NAMES.flatMap(phrase);
+};
+
 export const detailPhrases = (
   changes: readonly KeyChange[],
   id: string,
@@ -122,6 +147,7 @@ export const detailPhrases = (
     ...wordingPhrases(changes, id, names),
     ...(body === undefined ? [] : bodyPhrases(id, body.before, body.after, names)),
     ...drawnPhrases(changes, id, names),
+    ...sidePhrases(changes, id, names),
     ...(since === undefined
       ? []
       : [

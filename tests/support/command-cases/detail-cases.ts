@@ -70,6 +70,19 @@ export const DETAIL_CASES: Readonly<Record<string, CommandCase>> = {
       invalid({ card: "root", shape: { frets: [0, 2, 2], fingers: [null, null, null], capo: 0 } }),
     ],
   },
+  describeSide: {
+    args: { card: "choke", side: "ending", value: { how: "hit", cue: "drums", lastBeat: 4.5, times: 3 } },
+    says: detail("choke"),
+    expected: { sides: { ending: { how: "hit", cue: "drums", lastBeat: 4.5, times: 3 } } },
+    refused: [
+      gone({ card: "push", side: "tone", value: null }),
+      invalid({ card: "choke", side: "lights", value: null }),
+      invalid({ card: "choke", side: "tone", value: {} }),
+      invalid({ card: "choke", side: "tone", value: { gain: 11 } }),
+      invalid({ card: "choke", side: "harmony", value: { cutWord: "two words" } }),
+      invalid({ card: "choke", side: "hand", value: { from: 7, to: 5 } }),
+    ],
+  },
   placeDetail: {
     args: { card: "root", chairs: ["bass"] },
     says: detail("root"),
