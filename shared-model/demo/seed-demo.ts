@@ -20,6 +20,7 @@ import { seedEvenings } from "./seed-evenings.ts";
 import { seedGigs } from "./seed-gigs.ts";
 import { seedHomework, seedNights, seedRehearsals } from "./seed-log.ts";
 import { seedNothingSpecial, seedRulings, seedSong } from "./seed-songs.ts";
+import { seedTextures } from "./seed-textures.ts";
 import { createSeeder } from "./seeder.ts";
 import { DEMO_SONGS } from "./songs/all-songs.ts";
 
@@ -44,5 +45,6 @@ export const seedDemo = (ydoc: Y.Doc, now: number, timeZone: string): void => {
   seedHomework(seeder, DEMO_HOMEWORK);
   seedEvenings(seeder);
   seedDrawings(seeder);
+  seedTextures(seeder);
   runner.close();
 };
