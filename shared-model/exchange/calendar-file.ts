@@ -6,6 +6,7 @@ import type { Gig } from "../board/band.ts";
 import type { Board } from "../board/board.ts";
 import type { Id } from "../board/ids.ts";
 import type { Rehearsal } from "../board/rehearsal.ts";
+import { addDays } from "../lib/calendar.ts";
 import { formatIsoDuration } from "../music/duration.ts";
 import { gigOfEvening, momentOn, playingMinutes } from "../selectors/evenings.ts";
 import { contentLine, textValue } from "./content-lines.ts";
@@ -25,8 +26,8 @@ export interface Dates {
 }
 
 /**
- * The file as text. A rehearsal with a start time is a moment and a length; everything else takes its whole day, as nobody
- * said when it begins. Times are in UTC: each date stands alone, and a zone's rules would have to be written out with it.
+ * The file as text. What has a time of day is a moment and a length; everything else takes its whole day, as nobody said
+ * when it begins. Times are in UTC: each date stands alone, and a zone's rules would have to be written out with it.
  */
 export const writeCalendar = (source: CalendarSource, { gigs, rehearsals }: Dates): string =>
   [
@@ -53,19 +54,42 @@ const gigEvent = (source: CalendarSource, gig: Gig): string =>
     record: `gig/${gig.id}`,
     summary: gigName(gig),
     place: gig.place,
-    lines: [`${gig.minutes} minutes to play`, ...songLines(source, gig)],
-    when: wholeDay(gig.date),
+    lines: [...agreedLines(gig), ...songLines(source, gig)],
+    when: gigTimes(source, gig),
   });
+
+/** What is agreed for the day. Whom to ring stands in no file that is handed around. */
+const agreedLines = ({ call, start, minutes, dress }: Gig): readonly string[] => [
+  ...(call === "" ? [] : [`everybody there at ${call}`]),
+  ...(start === "" ? [] : [`playing begins at ${start}`]),
+  `${minutes} minutes to play`,
+  ...(dress === "" ? [] : [`dress: ${dress}`]),
+];
+
+/** From when everybody is there until the contracted minutes are played; without a start nobody knows the end. */
+const gigTimes = ({ board }: CalendarSource, { date, call, start, minutes }: Gig): string => {
+  const { timeZone } = board.band;
+  const there = momentOn(date, call, timeZone);
+  const playing = momentOn(date, start, timeZone);
+  const begin = there ?? playing;
+  if (begin === null) return wholeDay(date);
+  if (playing === null) return contentLine("DTSTART", utc(begin));
+  // A start that lies before the call is one after midnight.
+  const until = playing < begin ? momentOn(addDays(date, 1), start, timeZone) : playing;
+  return timed(begin, ((until ?? playing) - begin) / 60_000 + minutes);
+};
 
 const gigName = ({ name, place }: Gig): string => name || place || "Gig";
 
 /** The songs in playing order, each with the key of that night. */
 const songLines = ({ board }: CalendarSource, gig: Gig): readonly string[] =>
-  gig.songs.flatMap(({ song, key }, index) => {
+  gig.songs.flatMap(({ song, key, block }, index) => {
     const known = board.songs.get(song)?.song;
     if (known === undefined) return [];
     const sounds = key ?? known.key;
-    return [`${index + 1}. ${known.title}${sounds === "" ? "" : ` (${sounds})`}`];
+    const opens = gig.blocks.length > 1 && (index === 0 || block !== gig.songs[index - 1]?.block);
+    const line = `${index + 1}. ${known.title}${sounds === "" ? "" : ` (${sounds})`}`;
+    return opens ? [`block ${Math.min(block, gig.blocks.length - 1) + 1}`, line] : [line];
   });
 
 const rehearsalEvent = (source: CalendarSource, rehearsal: Rehearsal): string => {
@@ -80,11 +104,7 @@ const rehearsalEvent = (source: CalendarSource, rehearsal: Rehearsal): string =>
       `${booked} minutes, ${playingMinutes(rehearsal)} of them to play`,
       ...(gig === null ? [] : [`for ${gigName(gig)}`]),
     ],
-    when:
-      moment === null
-        ? wholeDay(day)
-        : contentLine("DTSTART", utc(moment)) +
-          (booked > 0 ? contentLine("DURATION", formatIsoDuration(booked * 60)) : ""),
+    when: moment === null ? wholeDay(day) : timed(moment, booked),
   });
 };
 
@@ -104,6 +124,11 @@ const event = (
     contentLine("END", "VEVENT"),
   ].join("");
 };
+
+/** From a moment (ms) on, for so many minutes. */
+const timed = (begin: number, minutes: number): string =>
+  contentLine("DTSTART", utc(begin)) +
+  (minutes > 0 ? contentLine("DURATION", formatIsoDuration(minutes * 60)) : "");
 
 /** An event with a day and no end lasts that day (§3.6.1). */
 const wholeDay = (day: string): string => contentLine("DTSTART;VALUE=DATE", day.replaceAll("-", ""));

@@ -140,6 +140,43 @@ describe("read by ical.js", () => {
     expect(unfolded(text)).toContain("\r\nDTSTAMP:20260305T183059Z\r\n");
   });
 
+  // Lisbon is an hour ahead of UTC on 2026-04-18.
+  test.each([
+    ["18:30", "20:00", "2026-04-18T17:30:00Z", 180],
+    ["", "20:00", "2026-04-18T19:00:00Z", 90],
+    ["23:00", "00:30", "2026-04-18T22:00:00Z", 180],
+    ["18:30", "", "2026-04-18T17:30:00Z", 0],
+  ])(
+    "a gig with a call at “%s” and a start at “%s” begins at %s and lasts %i minutes",
+    (call, start, begin, minutes) => {
+      const event = only(writeCalendar(source, { gigs: [{ ...harbour, call, start }], rehearsals: [] }));
+      expect(event.startDate.toString()).toBe(begin);
+      expect(event.duration.toSeconds()).toBe(minutes * 60);
+    },
+  );
+
+  test("a gig says what is agreed and its blocks, and not whom to ring", () => {
+    const gig: Gig = {
+      ...harbour,
+      call: "18:30",
+      start: "20:00",
+      dress: "black",
+      contact: "+351 555 0199",
+      blocks: [45, 45],
+      songs: harbour.songs.flatMap((called) => [called, { ...called, song: "umbrella", block: 1 }]),
+    };
+    expect(only(writeCalendar(source, { gigs: [gig], rehearsals: [] })).description.split("\n")).toEqual([
+      "everybody there at 18:30",
+      "playing begins at 20:00",
+      "90 minutes to play",
+      "dress: black",
+      "block 1",
+      "1. Marzipan Diesel (Em)",
+      "block 2",
+      "2. Umbrella Season",
+    ]);
+  });
+
   // Lisbon's clocks went forward on 2026-03-29: 19:30 is 19:30 UTC before it and 18:30 UTC after.
   test.each([
     ["2026-03-11", "2026-03-11T19:30:00Z"],
