@@ -200,6 +200,15 @@ export const keyFitOf = (
   };
 };
 
+/** Whether somebody holds a lead voice in a song on a night, null = usually. */
+export const leads = (board: KeyBoard, file: SongFile, gig: Gig | null, singer: Id): boolean => {
+  const lineUp = lineUpFor(board, file, gig);
+  return board.chairs.some(
+    ({ id, instrument }) =>
+      instrument === "lead voice" && lineUp.get(id) === singer && castingOf(file, id).plays,
+  );
+};
+
 /**
  * Who might sing a song: whoever holds a lead voice in it first, then other voices, then whoever said what they can sing,
  * then everybody.
@@ -208,7 +217,7 @@ export const singersOf = (board: KeyBoard, file: SongFile, gig: Gig | null): rea
   const lineUp = lineUpFor(board, file, gig);
   const rank = (person: Person): number => {
     const seats = board.chairs.filter(({ id }) => lineUp.get(id) === person.id && castingOf(file, id).plays);
-    if (seats.some(({ instrument }) => instrument === "lead voice")) return 0;
+    if (leads(board, file, gig, person.id)) return 0;
     if (seats.some(({ instrument }) => instrument === "backing voice")) return 1;
     return person.voice !== null ? 2 : 3;
   };

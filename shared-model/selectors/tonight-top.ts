@@ -10,7 +10,7 @@ import { rangeOf } from "../music/key-fit/melody.ts";
 import { overBy, type Remedy, remediesFor } from "../music/key-fit/tonight.ts";
 import { noteName, parseNote } from "../music/note-name.ts";
 import { semitonesBetween, transposeKey } from "../music/transpose.ts";
-import { keyNow, melodyIn, singersOf } from "./key-fit.ts";
+import { keyNow, leads, melodyIn } from "./key-fit.ts";
 import { semitoneWords } from "./key-fit-words.ts";
 
 const KEPT = v.object({
@@ -109,7 +109,7 @@ export const songsOverTop = (
 ): readonly { readonly song: Id; readonly title: string; readonly sentence: string }[] =>
   gig.songs.flatMap(({ song, key }) => {
     const file = board.songs.get(song);
-    if (file === undefined || singersOf(board, file, gig)[0]?.id !== singer) return [];
+    if (file === undefined || !leads(board, file, gig, singer)) return [];
     const read = tonightSong(file, key, top);
     return read.ok && read.value.remedies.length > 0
       ? [{ song, title: file.song.title, sentence: read.value.sentence }]

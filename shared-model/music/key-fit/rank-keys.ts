@@ -85,8 +85,9 @@ const isOpenFriendly = (key: Key): boolean => {
 const SHAPE_COST = { no: [0.1, 0.1], nice: [0.15, 0.5], essential: [0.35, 1.2] } as const;
 const OPEN_STRING_LOST = 0.3;
 
-const shapeCost = (hands: Hands | null, moved: number, shapes: Key): number => {
-  if (hands === null || moved === 0) return 0;
+/** What it costs to leave the shapes for those of another key. */
+const shapeCost = (hands: Hands | null, shapes: Key): number => {
+  if (hands === null) return 0;
   const { matters, openLow } = hands;
   const [open, closed] = SHAPE_COST[matters];
   return (isOpenFriendly(shapes) ? open : closed) + (openLow ? OPEN_STRING_LOST : 0);
@@ -122,30 +123,23 @@ export const allKeys = (question: KeyQuestion): readonly KeyChoice[] => {
   for (let up = -FARTHEST; up <= FARTHEST; up += 1) {
     const key = transposeKey(question.key, up);
     const sung = voiceTerms(melody, voice, up);
+    const said = { cautions: cautions(melody, voice, up), tessituraShift: tessituraShift(melody, voice, up) };
+    const character = characterCost(up - question.recordUp);
     let best: KeyChoice | null = null;
     for (const tuning of hands === null ? [question.usual] : question.tunings)
       for (let capo = 0; capo <= (hands === null ? 0 : question.capoMax); capo += 1) {
         const moved = hands === null ? 0 : up - (tuning - hands.tuning) - (capo - hands.capo);
         const terms: KeyTerms = {
           ...sung,
-          character: characterCost(up - question.recordUp),
-          shape: shapeCost(hands, moved, transposeKey(key, -tuning - capo)),
+          character,
+          shape: moved === 0 ? 0 : shapeCost(hands, transposeKey(key, -tuning - capo)),
           retune: tuning === question.usual ? 0 : 0.25,
           capo: 0.04 * capo,
         };
         const cost = Object.values(terms).reduce((sum, term) => sum + term, 0);
         if (best !== null && cost >= best.cost) continue;
-        best = {
-          key,
-          up,
-          tuning,
-          capo,
-          cost,
-          terms,
-          pays: payersOf(question, { up, tuning, capo }, moved),
-          cautions: cautions(melody, voice, up),
-          tessituraShift: tessituraShift(melody, voice, up),
-        };
+        const pays = payersOf(question, { up, tuning, capo }, moved);
+        best = { key, up, tuning, capo, cost, terms, pays, ...said };
       }
     if (best !== null) choices.push(best);
   }

@@ -38,6 +38,15 @@ test("the running order with the keys and tempos of that night, the lift moved w
   expect(gig?.songs[1]?.parts).toEqual([{ chair: "bass", name: "Bass", tacet: true }]);
 });
 
+test("the tuning of the night comes before the song's", () => {
+  const { board, done } = gigBand();
+  done("tuneForGig", { gig: "harbour", song: "diesel", tuning: "half step down" });
+  expect(depGig(board(), "harbour", "karim")?.songs[0]).toMatchObject({
+    key: "Dm",
+    tuning: "half step down",
+  });
+});
+
 test("the chair's details and the shared ones in playing order; covers only while the chair they cover is empty", () => {
   const { board, done } = gigBand();
   const details = () => depGig(board(), "harbour", "karim")?.songs[0]?.details ?? [];
