@@ -104,6 +104,8 @@ const partOf = (chair: Id, sound: Sound): string =>
 const nameOfPart = (chair: string, sound: Sound): string =>
   sound.kind === "struck" ? chair : `${chair} (rhythm, on the key note)`;
 
+/** Most units of a bar that a file can say (one byte in MIDI); a longer one counts as 4/4, like one nobody can read. */
+const UNITS_MOST = 255;
 const FOUR_FOUR: Metre = { groups: [4], unit: 4 };
 
 type Form = Pick<SongFile, "song" | "sections">;
@@ -121,8 +123,9 @@ const blockOf = (card: Card, grid: Grid, form: Form, chairs: readonly Chair[]): 
     ({ id }) => id === card.where.from?.section,
   );
   const metre = parseMetre(section?.metre || song.metre);
+  const units = metre.ok ? metre.value.groups.reduce((sum, count) => sum + count, 0) : 0;
   const key = parseKey(section?.key || song.key);
-  const counted = metre.ok ? metre.value : FOUR_FOUR;
+  const counted = metre.ok && units <= UNITS_MOST ? metre.value : FOUR_FOUR;
   const stepsPerBar = beatsPerBar(counted) * grid.perBeat;
   const own = Math.ceil(grid.steps / stepsPerBar);
   const bars = Math.max(own, Math.min(BARS_MOST, barsOfPlace(card.where, sections) ?? own));

@@ -63,7 +63,7 @@ const conductor = (blocks: readonly ScoreBlock[], starts: readonly number[]): re
 const metreEvent = (metre: Metre): readonly number[] => {
   const units = metre.groups.reduce((sum, count) => sum + count, 0);
   const clocks = Math.max(1, Math.round((beatTicks(metre) * 24) / CROTCHET));
-  return [0xff, METRE, 4, Math.min(255, units), Math.log2(metre.unit), clocks, 8];
+  return [0xff, METRE, 4, units, Math.log2(metre.unit), clocks, 8];
 };
 
 /** Microseconds of a crotchet, in three bytes. */

@@ -124,7 +124,7 @@ describe("read by midi-file", () => {
         const [name] = all[0] ?? [];
         expect(name?.type === "trackName" ? utf8(name.text) : null).toBe(title);
       }),
-      laws(),
+      laws(200),
     );
   });
 });
@@ -140,27 +140,26 @@ describe("any song with grids", () => {
             sum + (bars * beatsPerBar(metre) * (isCompound(metre) ? 3 : 1) * 4 * 960) / metre.unit,
           0,
         );
-        for (const track of tracks) expect(track.at(-1)?.tick).toBe(length);
+        expect(tracks.map((track) => track.at(-1)?.tick)).toEqual(tracks.map(() => length));
         for (const [index, part] of score.parts.entries()) {
-          const track = tracks[index + 1] ?? [];
           const hits = score.blocks.flatMap(({ lines }) =>
             lines.flatMap((line) => (line.part === part.id ? line.notes : [])),
           );
           const sounding = new Set<number>();
           let begun = 0;
-          for (const event of track) {
+          let muddled = 0;
+          for (const event of tracks[index + 1] ?? []) {
             if (event.type === "noteOn") {
-              expect(sounding.has(event.noteNumber)).toBe(false);
+              if (sounding.has(event.noteNumber)) muddled += 1;
               sounding.add(event.noteNumber);
               begun += 1;
             }
-            if (event.type === "noteOff") expect(sounding.delete(event.noteNumber)).toBe(true);
+            if (event.type === "noteOff" && !sounding.delete(event.noteNumber)) muddled += 1;
           }
-          expect(sounding.size).toBe(0);
-          expect(begun).toBe(hits.length);
+          expect([begun, muddled, sounding.size]).toEqual([hits.length, 0, 0]);
         }
       }),
-      laws(),
+      laws(150),
     );
   });
 
@@ -179,10 +178,10 @@ describe("any song with grids", () => {
         // A tick is rounded by half, a crotchet to a microsecond, and a very slow one has no room in three bytes.
         const slow = (block.tempo * (isCompound(block.metre) ? 3 : 1) * 4) / block.metre.unit < 3.6;
         if (slow) return;
-        for (const [index, time] of heard.entries())
-          expect(Math.abs(time - (meant[index] ?? 0))).toBeLessThan(0.01 + longest * 1e-4);
+        const off = heard.map((time, index) => Math.abs(time - (meant[index] ?? 0)));
+        expect(Math.max(0, ...off)).toBeLessThan(0.01 + longest * 1e-4);
       }),
-      laws(300),
+      laws(150),
     );
   });
 });

@@ -156,7 +156,7 @@ describe("any song with grids", () => {
           }
         },
       ),
-      laws(400),
+      laws(60),
     );
   });
 
@@ -185,7 +185,7 @@ describe("any song with grids", () => {
           }
         },
       ),
-      laws(200),
+      laws(60),
     );
   });
 });

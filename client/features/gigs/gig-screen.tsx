@@ -1,3 +1,4 @@
+import CalendarArrowDown from "lucide-react/icons/calendar-arrow-down";
 import { useState } from "react";
 import { useLocation } from "wouter";
 import { dayText } from "#client/pieces/day-text.ts";
@@ -20,6 +21,7 @@ import { GigForm } from "./gig-form.tsx";
 import { GigLineUp } from "./gig-line-up.tsx";
 import { GigOrder } from "./gig-order.tsx";
 import { useGig } from "./use-gig.ts";
+import { useSaveDates } from "./use-save-dates.ts";
 
 const NoGig = ({ gig }: { readonly gig: string }) => {
   const act = useAct();
@@ -84,6 +86,9 @@ const Tools = ({ gig, ahead }: { readonly gig: Gig; readonly ahead: boolean }) =
   const looking = useAuthor().role === "guest";
   const [open, setOpen] = useState<"form" | "call off" | null>(null);
   const close = () => setOpen(null);
+  const saveDates = useSaveDates();
+  const calendar = () =>
+    saveDates({ gigs: [gig] }, { of: gig.name || gig.place, what: "gig", day: gig.date });
   const show = () => {
     lookAt(gig.id);
     go(boardLink());
@@ -93,6 +98,9 @@ const Tools = ({ gig, ahead }: { readonly gig: Gig; readonly ahead: boolean }) =
       {ahead && viewpoint.gig?.id !== gig.id ? (
         <Button onClick={show}>Look at the board for this gig</Button>
       ) : null}
+      <Button icon={CalendarArrowDown} onClick={calendar}>
+        Calendar file
+      </Button>
       {looking ? null : (
         <>
           <Button onClick={() => setOpen("form")}>Change day, place or minutes</Button>

@@ -14,6 +14,7 @@ import { ListRow } from "#client/ui/list-row.tsx";
 import { PageHeading } from "#client/ui/page-heading.tsx";
 import type { Gig } from "#shared/board/band.ts";
 import { restoreGig } from "#shared/commands/remove-record.ts";
+import { CalendarLine } from "./calendar-line.tsx";
 import { GigForm } from "./gig-form.tsx";
 import { RehearsalsSection } from "./rehearsals-section.tsx";
 import { useGig } from "./use-gig.ts";
@@ -88,6 +89,7 @@ export const GigsScreen = () => {
         </ul>
       )}
       <RehearsalsSection />
+      <CalendarLine />
       {behind.length === 0 ? null : (
         <Accordion
           summary={`Past gigs: ${behind.length}`}

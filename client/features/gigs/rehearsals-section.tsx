@@ -1,3 +1,4 @@
+import CalendarArrowDown from "lucide-react/icons/calendar-arrow-down";
 import CalendarX from "lucide-react/icons/calendar-x";
 import Pencil from "lucide-react/icons/pencil";
 import Plus from "lucide-react/icons/plus";
@@ -9,7 +10,7 @@ import { RehearsalForm } from "#client/pieces/rehearsal-form.tsx";
 import { RemovedList } from "#client/pieces/removed-list.tsx";
 import { useAct } from "#client/pieces/use-act.ts";
 import { useHref } from "#client/pieces/use-href.ts";
-import { useAuthor, useGigs, useRehearsals, useViewpoint } from "#client/store/hooks.ts";
+import { useAuthor, useBand, useGigs, useRehearsals, useViewpoint } from "#client/store/hooks.ts";
 import { Button } from "#client/ui/button.tsx";
 import { IconButton } from "#client/ui/icon-button.tsx";
 import { ListRow } from "#client/ui/list-row.tsx";
@@ -19,6 +20,7 @@ import type { Rehearsal } from "#shared/board/rehearsal.ts";
 import { cancelRehearsal, restoreRehearsal } from "#shared/commands/remove-record.ts";
 import { dayWords } from "#shared/lib/day-words.ts";
 import { eveningsAhead, eveningWords, gigOfEvening } from "#shared/selectors/evenings.ts";
+import { useSaveDates } from "./use-save-dates.ts";
 
 const planWords = ({ plan }: Rehearsal): string => {
   if (plan.length === 0) return "no plan yet";
@@ -36,6 +38,8 @@ const RehearsalRow = ({ rehearsal, onChange }: RowProps) => {
   const href = useHref();
   const gigs = useGigs();
   const [{ today }] = useViewpoint();
+  const { name: band } = useBand();
+  const saveDates = useSaveDates();
   const { day } = rehearsal;
   const words = dayWords(day, { weekday: true });
   const gig = gigOfEvening({ gigs }, rehearsal);
@@ -54,16 +58,23 @@ const RehearsalRow = ({ rehearsal, onChange }: RowProps) => {
         </>
       }
       trail={
-        onChange === null ? null : (
-          <span className="flex">
-            <IconButton icon={Pencil} label={`Change the rehearsal of ${words}`} onClick={onChange} />
-            <IconButton
-              icon={CalendarX}
-              label={`Call off the rehearsal of ${words}`}
-              onClick={() => act(cancelRehearsal, { id: day }, `Called off: rehearsal of ${words}`)}
-            />
-          </span>
-        )
+        <span className="flex">
+          <IconButton
+            icon={CalendarArrowDown}
+            label={`Calendar file of the rehearsal of ${words}`}
+            onClick={() => saveDates({ rehearsals: [rehearsal] }, { of: band, what: "rehearsal", day })}
+          />
+          {onChange === null ? null : (
+            <>
+              <IconButton icon={Pencil} label={`Change the rehearsal of ${words}`} onClick={onChange} />
+              <IconButton
+                icon={CalendarX}
+                label={`Call off the rehearsal of ${words}`}
+                onClick={() => act(cancelRehearsal, { id: day }, `Called off: rehearsal of ${words}`)}
+              />
+            </>
+          )}
+        </span>
       }
     >
       {dayText(day, today)}

@@ -15,8 +15,10 @@ import { isOpen } from "#shared/board/ruling.ts";
 import { questionsAboutSong, questionsWord } from "#shared/selectors/questions.ts";
 import { barsOf } from "#shared/selectors/song-entries.ts";
 import { CastList } from "./cast-list.tsx";
+import { ExportFold } from "./export/export-fold.tsx";
 import { FormEditor } from "./form-editor.tsx";
 import { KeyFitFold } from "./key-fit/key-fit-fold.tsx";
+import { NightFold } from "./night/night-fold.tsx";
 import { RulingList } from "./ruling-list.tsx";
 import { SongDetails } from "./song-details.tsx";
 import { SongEntries } from "./song-entries.tsx";
@@ -129,11 +131,13 @@ const WhoAndWhy = ({ view }: { readonly view: SongView }) => {
         <RulingList file={view.file} />
       </SongFold>
       <div className="no-print">
+        {role === "guest" ? null : <NightFold song={song} />}
         {role === "guest" ? null : (
           <SongFold title="Title and style">
             <SongIdentity key={`${song.title}/${song.style}`} song={song} />
           </SongFold>
         )}
+        <ExportFold file={view.file} />
         <div className="mt-6 flex flex-wrap items-center gap-x-6 gap-y-3">
           <Button onClick={() => window.print()}>Print this song</Button>
           {role === "leader" ? (
