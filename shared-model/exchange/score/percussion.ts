@@ -1,0 +1,64 @@
+/** General MIDI Level 1 (MMA RP-003, 1991): its percussion map and its groups of programs, as far as a band speaks of them. */
+
+/** Voices of a kit whose hits make a groove, in the order of a drum staff from below. */
+export const KIT_VOICES = ["kick", "snare", "hats", "open hats", "ride", "toms", "clap", "crash"] as const;
+export type KitVoice = (typeof KIT_VOICES)[number];
+
+const KEYS: { readonly [V in KitVoice]: readonly number[] } = {
+  kick: [35, 36],
+  snare: [37, 38, 40],
+  hats: [42, 44],
+  "open hats": [46],
+  ride: [51, 53, 59],
+  toms: [41, 43, 45, 47, 48, 50],
+  clap: [39],
+  crash: [49, 52, 55, 57],
+};
+
+const BY_KEY: ReadonlyMap<number, KitVoice> = new Map(
+  KIT_VOICES.flatMap((voice) => KEYS[voice].map((key) => [key, voice] as const)),
+);
+
+/** What of the kit sounds at a key of the percussion map; null = something beside it, or not known. */
+export const kitVoiceOf = (key: number): KitVoice | null => BY_KEY.get(key) ?? null;
+
+/** Names of drums and cymbals as scores have them; common practice, no published source. The first that fits counts. */
+const NAMES: readonly (readonly [RegExp, number])[] = [
+  [/bass drum|kick/i, 36],
+  [/side ?stick|rim/i, 37],
+  [/snare/i, 38],
+  [/open.*hat|hat.*open/i, 46],
+  [/hi-?\s?hat|\bhats?\b/i, 42],
+  [/crash/i, 49],
+  [/ride/i, 51],
+  [/splash/i, 55],
+  [/china|chinese/i, 52],
+  [/floor/i, 41],
+  [/tom/i, 47],
+  [/clap/i, 39],
+  [/tambourine/i, 54],
+  [/cowbell/i, 56],
+];
+
+/** The key of the percussion map by an instrument's name; null = not known. */
+export const unpitchedByName = (name: string): number | null =>
+  NAMES.find(([pattern]) => pattern.test(name))?.[1] ?? null;
+
+/**
+ * Where drums stand on the staff, by step and octave, when a score says nothing else: kick, snare, hats and crash as in the
+ * percussion tutorial of MusicXML 4.0, the rest common practice, no published source.
+ */
+const PLACES: Readonly<Record<string, number>> = {
+  F4: 36,
+  C5: 38,
+  G5: 42,
+  A5: 49,
+  F5: 51,
+  D5: 47,
+  E5: 48,
+  A4: 41,
+  D4: 44,
+};
+
+/** The key of the percussion map by the place on the staff; 0 = not known. */
+export const unpitchedByPlace = (step: string, octave: number): number => PLACES[`${step}${octave}`] ?? 0;
