@@ -102,6 +102,11 @@ export const boardRoutes: readonly ScreenRoute[] = [
     screen: screen(async () => (await import("#client/features/gigs/gigs-screen.tsx")).GigsScreen),
     ahead: true,
   },
+  {
+    path: "/gigs/:gig/order",
+    screen: screen(async () => (await import("./order-route.tsx")).OrderRoute),
+    ahead: true,
+  },
   { path: "/gigs/:gig", screen: screen(async () => (await import("./gig-route.tsx")).GigRoute), ahead: true },
   {
     path: "/questions",

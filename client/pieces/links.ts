@@ -33,6 +33,8 @@ export const partLink = (song: string, chair: string, card?: string): string =>
 export const scoreLink = (song: string): string => at("songs", song, "score");
 export const gigsLink = (): string => "/gigs";
 export const gigLink = (gig: string): string => at("gigs", gig);
+/** What is played in which order, and why. */
+export const orderLink = (gig: string): string => at("gigs", gig, "order");
 
 /** What changed for somebody who was away. */
 export const whileOutLink = (): string => "/while-out";

@@ -15,13 +15,15 @@ export interface StepsOptions {
   readonly items: readonly { readonly id: string; readonly name: string }[];
   /** Puts an item at a place among the others; false = it was refused. */
   readonly onMove: (id: string, index: number, name: string) => boolean;
+  /** A step past an end is handed over as well: there may be another list to go on in. */
+  readonly pastEnds?: boolean;
 }
 
 /**
  * Reordering without dragging: one step up or down, by button or by Alt and an arrow. The focus stays on the control
  * it was on, although its row has moved.
  */
-export const useSteps = ({ items, onMove }: StepsOptions): Steps => {
+export const useSteps = ({ items, onMove, pastEnds = false }: StepsOptions): Steps => {
   const list = useRef<HTMLElement | null>(null);
   const focused = useRef<HTMLElement | null>(null);
   const [said, setSaid] = useState("");
@@ -36,9 +38,12 @@ export const useSteps = ({ items, onMove }: StepsOptions): Steps => {
     const at = items.findIndex((item) => item.id === id);
     const item = items[at];
     const to = at + by;
-    if (item === undefined || to < 0 || to >= items.length) return;
+    if (item === undefined || (!pastEnds && (to < 0 || to >= items.length))) return;
     focused.current = document.activeElement instanceof HTMLElement ? document.activeElement : null;
-    if (onMove(id, to, item.name)) setSaid(`${item.name} is now number ${to + 1} of ${items.length}.`);
+    if (onMove(id, to, item.name))
+      setSaid(
+        `${item.name} is now number ${Math.min(items.length, Math.max(1, to + 1))} of ${items.length}.`,
+      );
   };
   return {
     list,

@@ -9,6 +9,7 @@ import { cardId, chairId, personId, songId } from "./demo-ids.ts";
 import { holderOf } from "./demo-seats.ts";
 import { LEADER, pitchOf } from "./people.ts";
 import type { Seeder } from "./seeder.ts";
+import { ON_A_NIGHT } from "./songs/on-a-night.ts";
 
 /** What the song said before its rulings; they bring it to what it says today. */
 const beforeRulings = (song: DemoSong, rulings: readonly DemoRuling[]) => {
@@ -42,7 +43,8 @@ export const seedSong = ({ as, calendar }: Seeder, song: DemoSong, rulings: read
   const { shapeMatters = "", openLow = false } = song;
   const written = { title, stage, style, recordKey, liftKey, metre, length, capo, notes, playedBefore };
   const entries = { ...written, shapeMatters, openLow, melody: melodyOf(song) };
-  as(LEADER, then, addSong, { ...entries, ...beforeRulings(song, rulings) }, id);
+  const night = ON_A_NIGHT[song.code] ?? {};
+  as(LEADER, then, addSong, { ...entries, ...night, ...beforeRulings(song, rulings) }, id);
   const sections = Object.entries(song.form).map(([name, bars]) => ({ name, bars }));
   if (sections.length > 0) {
     as(LEADER, then, writeForm, { song: id, sections }, `demo-form-${song.code.toLowerCase()}`);

@@ -32,13 +32,17 @@ const fill = (search: Search): void => {
   }
 };
 
-const anneal = (search: Search, steps: number, seed: number): void => {
+/** Steps between two chances for the page to answer. */
+const CHUNK = 1000;
+
+function* anneal(search: Search, steps: number, seed: number): Generator<null, void> {
   const random = seeded(seed);
   const cooling = (COLD / HOT) ** (1 / Math.max(1, steps));
   let temperature = HOT;
   let [now, least] = [0, 0];
   let best = search.free.map((songs) => [...songs]);
   for (let step = 0; step < steps; step += 1) {
+    if (step % CHUNK === 0) yield null;
     temperature *= cooling;
     const move = randomMove(search, random);
     if (move === null) continue;
@@ -49,7 +53,7 @@ const anneal = (search: Search, steps: number, seed: number): void => {
     if (now < least - EPSILON) [least, best] = [now, search.free.map((songs) => [...songs])];
   }
   settle(search, best);
-};
+}
 
 const settle = (search: Search, free: readonly (readonly number[])[]): void => {
   const used = new Set(free.flat());
@@ -66,8 +70,9 @@ const settle = (search: Search, free: readonly (readonly number[])[]): void => {
 };
 
 /** Takes the first move that helps until none does. */
-const descend = (search: Search): void => {
+function* descend(search: Search): Generator<null, void> {
   for (;;) {
+    yield null;
     let better: Move | null = null;
     for (const move of allMoves(search))
       if (deltaOf(search, move) < -EPSILON) {
@@ -77,7 +82,7 @@ const descend = (search: Search): void => {
     if (better === null) return;
     make(search, better);
   }
-};
+}
 
 /** An answer at once: pinned songs at their places, then what helps most. `from` stays as it is; songs are put in only. */
 export const quickOrder = (brief: SetBrief, from: SetOrder = []): SetOrder => {
@@ -92,8 +97,20 @@ export const betterOrder = (brief: SetBrief, from: SetOrder, seed: number, steps
 
 /** `betterOrder` for a brief that is numbers already. */
 export const improve = (compiled: Compiled, from: SetOrder, seed: number, steps: number): SetOrder => {
-  const search = begin(compiled, from);
-  anneal(search, steps, seed);
-  descend(search);
-  return orderOf(search, search.free);
+  let found: SetOrder = from;
+  for (const order of improving(compiled, from, seed, steps)) found = order ?? found;
+  return found;
 };
+
+/** `improve` in small stretches: nothing for each, and the order for the last one. */
+export function* improving(
+  compiled: Compiled,
+  from: SetOrder,
+  seed: number,
+  steps = ORDER_STEPS,
+): Generator<SetOrder | null, void> {
+  const search = begin(compiled, from);
+  yield* anneal(search, steps, seed);
+  yield* descend(search);
+  yield orderOf(search, search.free);
+}

@@ -55,7 +55,11 @@ const percent = (n: number): string => `${Math.abs(Math.round(n * 10) / 10)} %`;
 const RECENT = 3;
 
 /** What the log says, at most three sentences; the first one is the last take. */
-export const tempoStory = (points: readonly TempoPoint[], target: number | null): readonly string[] => {
+export const tempoStory = (
+  points: readonly TempoPoint[],
+  target: number | null,
+  tolerance: number | null = null,
+): readonly string[] => {
   const last = points.at(-1);
   if (last === undefined)
     return [
@@ -74,6 +78,12 @@ export const tempoStory = (points: readonly TempoPoint[], target: number | null)
       Math.round(off * 10) === 0
         ? `The last take ${where} right on ${target}.`
         : `The last take ${where} at ${at}, ${percent(off)} ${side} ${target}: ${feltWords(off)}.`,
+    );
+  }
+  if (target !== null && tolerance !== null) {
+    const kept = Math.abs(distancePercent(at, target)) <= tolerance;
+    said.push(
+      kept ? `Within the ${tolerance} % that are agreed.` : `Outside the ${tolerance} % that are agreed.`,
     );
   }
   const drifts = points.slice(-RECENT).flatMap(({ start, end }) => {

@@ -36,6 +36,7 @@ export const APP_SCREENS: readonly AppScreen[] = [
   { name: "part", path: `/songs/${SONG}/part/${CHAIR}` },
   { name: "gigs", path: "/gigs" },
   { name: "gig", path: "/gigs/demo-gig-slot" },
+  { name: "order", path: "/gigs/demo-gig-slot/order" },
   { name: "while-out", path: "/while-out" },
   { name: "questions", path: "/questions" },
   { name: "people", path: "/people" },

@@ -1,10 +1,13 @@
 import Plus from "lucide-react/icons/plus";
 import { useState } from "react";
+import { orderLink } from "#client/pieces/links.ts";
 import { useAct } from "#client/pieces/use-act.ts";
+import { useHref } from "#client/pieces/use-href.ts";
 import { useSteps } from "#client/pieces/use-steps.ts";
 import { useAuthor, useSongs } from "#client/store/hooks.ts";
 import { Button } from "#client/ui/button.tsx";
 import { SectionHeading } from "#client/ui/page-heading.tsx";
+import { TextLink } from "#client/ui/text-link.tsx";
 import { LAPTOP, useMediaQuery } from "#client/ui/use-media-query.ts";
 import { VisuallyHidden } from "#client/ui/visually-hidden.tsx";
 import type { GigSong } from "#shared/board/band.ts";
@@ -19,6 +22,7 @@ import type { GigReading } from "./use-gig.ts";
 export const GigOrder = ({ reading, ahead }: { readonly reading: GigReading; readonly ahead: boolean }) => {
   const { gig, outlook } = reading;
   const act = useAct();
+  const href = useHref();
   const songs = useSongs();
   const looking = useAuthor().role === "guest";
   const laptop = useMediaQuery(LAPTOP);
@@ -82,6 +86,9 @@ export const GigOrder = ({ reading, ahead }: { readonly reading: GigReading; rea
           <Button icon={Plus} tone={rows.length === 0 ? "main" : "plain"} onClick={() => setCalling(true)}>
             Call songs
           </Button>
+          <TextLink standing href={href(orderLink(gig.id))}>
+            Order, blocks, pins
+          </TextLink>
           {laptop || rows.length === 0 ? null : (
             <Button aria-pressed={arranging} onClick={() => setToArrange(!arranging)}>
               {arranging ? "Done arranging" : "Arrange, tune, drop"}

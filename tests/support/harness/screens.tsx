@@ -23,6 +23,9 @@ const Presets = named(async () => (await import("#client/features/people/pick-li
 const Links = named(async () => (await import("#client/features/people/share-links.tsx")).ShareLinks);
 const Gigs = named(async () => (await import("#client/features/gigs/gigs-screen.tsx")).GigsScreen);
 const Gig = named(async () => (await import("#client/features/gigs/gig-screen.tsx")).GigScreen);
+const RunningOrder = named(
+  async () => (await import("#client/features/running-order/order-screen.tsx")).OrderScreen,
+);
 const Settings = named(
   async () => (await import("#client/features/settings/settings-screen.tsx")).SettingsScreen,
 );
@@ -134,6 +137,7 @@ export const BOARD_SCREENS: readonly HarnessScreen[] = [
   },
   { path: "/people", show: () => <People /> },
   { path: "/gigs", show: () => <Gigs /> },
+  { path: "/gigs/:gig/order", show: ({ gig = "" }) => <RunningOrder gig={gig} /> },
   { path: "/gigs/:gig", show: ({ gig = "" }) => <Gig gig={gig} /> },
   { path: "/settings", show: () => <Settings /> },
   {

@@ -43,6 +43,11 @@ describe("what the log says", () => {
   });
 });
 
+test("an agreed tolerance is told beside it", () => {
+  expect(tempoStory(points(take(1, 100, 103)), 100, 4)).toContain("Within the 4 % that are agreed.");
+  expect(tempoStory(points(take(1, 100, 103)), 100, 2)).toContain("Outside the 2 % that are agreed.");
+});
+
 test("a drawing holds everything measured and the outer band", () => {
   expect(tempoSpan(points(take(1, 112, 131)), 112)).toEqual({ low: 106, high: 132 });
   expect(tempoSpan(points(take(1, 60, 62)), null)).toEqual({ low: 59, high: 63 });

@@ -25,7 +25,7 @@ export const TempoItself = ({ file }: { readonly file: SongFile }) => {
   const points = all.slice(-DRAWN);
   return (
     <div className="pt-3">
-      {tempoStory(all, target).map((sentence) => (
+      {tempoStory(all, target, file.song.tolerance).map((sentence) => (
         <p key={sentence}>{sentence}</p>
       ))}
       {points.length === 0 ? null : (

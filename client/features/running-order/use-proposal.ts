@@ -1,0 +1,43 @@
+import { useEffect, useRef, useState } from "react";
+import { inSlices } from "#client/pieces/in-slices.ts";
+import { seedOf } from "#shared/lib/seeded.ts";
+import { compile } from "#shared/order/compiled.ts";
+import type { SetBrief, SetOrder } from "#shared/order/set-facts.ts";
+import { improving, quickOrder } from "#shared/order/solve-order.ts";
+
+export interface Proposal {
+  readonly order: SetOrder;
+  /** The search still looks for something better. */
+  readonly searching: boolean;
+}
+
+export interface Proposing {
+  /** Null = none was asked for, or it was put away. */
+  readonly proposal: Proposal | null;
+  readonly propose: () => void;
+  readonly putAway: () => void;
+}
+
+/**
+ * Proposes an order: a first answer at once, a better one within a second or two, searched in small stretches so that
+ * the page goes on answering. The gig's id is the seed, so every device proposes the same.
+ */
+export const useProposal = (gig: string, brief: SetBrief): Proposing => {
+  const [proposal, setProposal] = useState<Proposal | null>(null);
+  const stop = useRef<(() => void) | null>(null);
+  const putAway = (): void => {
+    stop.current?.();
+    stop.current = null;
+    setProposal(null);
+  };
+  useEffect(() => () => stop.current?.(), []);
+  const propose = (): void => {
+    stop.current?.();
+    const quick = quickOrder(brief);
+    setProposal({ order: quick, searching: true });
+    stop.current = inSlices(improving(compile(brief), quick, seedOf(gig)), (found) =>
+      setProposal({ order: found.at(-1) ?? quick, searching: false }),
+    );
+  };
+  return { proposal, propose, putAway };
+};
