@@ -72,6 +72,8 @@ export interface Card {
   readonly source: RulingSource;
   /** The bar it is about; absent = not written. */
   readonly grid?: Grid;
+  /** The bar as it is on the recording; absent = not written. */
+  readonly recordedGrid?: Grid;
   /** How it is fretted; absent = not written. */
   readonly shape?: Shape;
   /** What else is written beside its words; absent = nothing. */

@@ -11,10 +11,13 @@ const GRID_WORDS: { readonly [F in GridFault]: (grid: Grid) => string } = {
     `Choose a number of steps that ${perBeat} divides: ${steps} are no whole beats.`,
   "no rows": () => "Give the grid a row for at least one chair, or take it off the detail.",
   "two rows": () =>
-    "A chair has two rows in this grid: put its hits into one of them and take the other off.",
+    "A chair has two rows for the same thing in this grid: put the hits into one of them and take the other off.",
   length: ({ steps, rows }) =>
-    `A row has ${rows.find(({ hits }) => hits.length !== steps)?.hits.length} of ${steps} steps: say for each of them whether it is a rest, a hit, an accent or a ghost.`,
-  signs: () => "Write a step as a dot for a rest, x for a hit, X for an accent or o for a ghost.",
+    `A row has ${rows.find(({ hits }) => hits.length !== steps)?.hits.length} of ${steps} steps: say for each of them whether it is a rest, a hit, an accent, a ghost or held.`,
+  signs: () =>
+    "Write a step as a dot for a rest, x for a hit, X for an accent, o for a ghost or - for a note that is held.",
+  held: () =>
+    "A step is held where no note sounds before it: put a note in front of it, or make it a rest. On the first step it goes on from the last one.",
 };
 
 const SHAPE_WORDS: { readonly [F in ShapeFault]: (shape: Shape) => string } = {
@@ -55,8 +58,24 @@ export const shapeRemark = (shape: Shape): string | null => {
   return spread > WIDE ? `This spans ${spread} frets, a wide stretch: never hold one that hurts.` : null;
 };
 
-/** The step after this one when somebody taps it: rest, hit, accent, ghost, rest. */
-export const nextHit = (hit: string): Hit => HITS[(HITS.indexOf(hit as Hit) + 1) % HITS.length] ?? ".";
+/** True where a step can be held: what comes before it, round the grid, is no rest, and not this step itself. */
+export const canHold = (hits: string, step: number): boolean => {
+  for (let back = 1; back < hits.length; back += 1) {
+    const before = hits.at(step - back);
+    if (before !== "-") return before !== ".";
+  }
+  return false;
+};
+
+/** The step after this one when somebody taps it: rest, hit, accent, ghost, held where it can be, rest. */
+export const nextHit = (hits: string, step: number): Hit => {
+  const next = HITS[(HITS.indexOf((hits[step] ?? ".") as Hit) + 1) % HITS.length] ?? ".";
+  return next === "-" && !canHold(hits, step) ? "." : next;
+};
+
+/** The same with a rest wherever a step was held that no note leads to. */
+export const withoutLooseHolds = (hits: string): string =>
+  [...hits].map((sign, step) => (sign === "-" && !canHold(hits, step) ? "." : sign)).join("");
 
 /** The sign at a step of a row; a rest where there is none. */
 export const hitAt = ({ hits }: Pick<GridRow, "hits">, step: number): Hit => {

@@ -1,13 +1,19 @@
 /** What a detail may show beside its words: a bar as a grid of steps, and a fretted shape. */
 import type { Id } from "./ids.ts";
 
-/** One step: rest, hit, accent, ghost. */
-export const HITS = [".", "x", "X", "o"] as const;
+/** One step: rest, hit, accent, ghost; `-` = the note before it goes on. */
+export const HITS = [".", "x", "X", "o", "-"] as const;
 export type Hit = (typeof HITS)[number];
 
-/** One chair's line of a grid. */
+/** What of a kit, or of hands, a row may be of its own. Stored, so a name is for ever. */
+export const GRID_VOICES = ["kick", "snare", "hats", "crash", "ride", "toms", "clap"] as const;
+export type GridVoice = (typeof GRID_VOICES)[number];
+
+/** One line of a grid: a chair, or one voice of it. */
 export interface GridRow {
   readonly chair: Id;
+  /** Absent = what the chair plays as a whole. */
+  readonly voice?: GridVoice | undefined;
   /** One of `HITS` for every step. */
   readonly hits: string;
 }
@@ -18,7 +24,7 @@ export interface Grid {
   readonly steps: number;
   /** Steps in one counted beat: in 4/4 of a crotchet, in 6/8 of a dotted one. */
   readonly perBeat: number;
-  /** At least one; a chair at most once. */
+  /** At least one; a chair and voice at most once. */
   readonly rows: readonly GridRow[];
 }
 
@@ -47,7 +53,17 @@ const isWhole = (n: number, low: number, high: number): boolean =>
 export const isHit = (sign: string): sign is Hit => (HITS as readonly string[]).includes(sign);
 
 /** What is wrong with a grid; its sentence is in `grid-reading.ts`, which a phone does without at first. */
-export type GridFault = "steps" | "division" | "beats" | "no rows" | "two rows" | "length" | "signs";
+export type GridFault = "steps" | "division" | "beats" | "no rows" | "two rows" | "length" | "signs" | "held";
+
+/** Names a row within its grid. */
+export const rowKey = ({ chair, voice }: Pick<GridRow, "chair" | "voice">): string =>
+  `${chair}/${voice ?? ""}`;
+
+/**
+ * True where every held step follows a note or a held step. A grid follows itself: what is held on step 0 goes on from the
+ * last step.
+ */
+const holdsNotes = (hits: string): boolean => !/\.-/.test(hits.at(-1) + hits) && !/^-+$/.test(hits);
 
 /** The first thing that makes this no grid; null when it is one. */
 export const faultInGrid = ({ steps, perBeat, rows }: Grid): GridFault | null => {
@@ -55,9 +71,10 @@ export const faultInGrid = ({ steps, perBeat, rows }: Grid): GridFault | null =>
   if (!isWhole(perBeat, 1, PER_BEAT_MOST)) return "division";
   if (steps % perBeat !== 0) return "beats";
   if (rows.length === 0) return "no rows";
-  if (new Set(rows.map(({ chair }) => chair)).size < rows.length) return "two rows";
+  if (new Set(rows.map(rowKey)).size < rows.length) return "two rows";
   if (rows.some(({ hits }) => hits.length !== steps)) return "length";
-  return rows.every(({ hits }) => [...hits].every(isHit)) ? null : "signs";
+  if (!rows.every(({ hits }) => [...hits].every(isHit))) return "signs";
+  return rows.every(({ hits }) => holdsNotes(hits)) ? null : "held";
 };
 
 /** What is wrong with a shape. */

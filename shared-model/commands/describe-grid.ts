@@ -1,4 +1,5 @@
 import * as v from "valibot";
+import type { Grid } from "../board/grid.ts";
 import { gridFault, shapeFault } from "../board/grid-reading.ts";
 import type { Json } from "../document/board-document.ts";
 import { id } from "../document/schema.ts";
@@ -10,21 +11,38 @@ const invalidIf = (fault: string | null): Refusal | null =>
   fault === null ? null : refuse("invalid", fault);
 const learnAgain = v.optional(v.boolean(), false);
 
+/** An absent voice is not stored: the document holds no `undefined`. */
+const storedGrid = (grid: Grid | null): Json =>
+  grid === null
+    ? null
+    : {
+        steps: grid.steps,
+        perBeat: grid.perBeat,
+        rows: grid.rows.map(
+          ({ chair, voice, hits }): Json => (voice === undefined ? { chair, hits } : { chair, voice, hits }),
+        ),
+      };
+
 /**
- * Writes the bar a detail is about, or takes it off (null). Rows may be of any chair, so that a bass detail shows the kick
+ * Writes the bar a detail is about, as we play it or as it is on the recording, or takes it off (null). Rows may be of any chair, so that a bass detail shows the kick
  * it answers. With `learnAgain` everybody starts afresh on the detail.
  */
 export const describeGrid = defineCommand({
   name: "describeGrid",
-  schema: v.object({ card: id, grid: v.nullable(GRID), learnAgain }),
+  schema: v.object({
+    card: id,
+    grid: v.nullable(GRID),
+    of: v.optional(v.picklist(["ours", "recorded"]), "ours"),
+    learnAgain,
+  }),
   check: (board, { card, grid }) =>
     firstOf(
       cardExists(board, card),
       ...(grid?.rows ?? []).map(({ chair }) => chairExists(board, chair)),
       invalidIf(grid === null ? null : gridFault(grid)),
     ),
-  write: (set, { card, grid, learnAgain }, { now }) => {
-    set("cards", `${card}/grid`, grid as Json);
+  write: (set, { card, grid, of, learnAgain }, { now }) => {
+    set("cards", `${card}/${of === "ours" ? "grid" : "recordedGrid"}`, storedGrid(grid));
     if (learnAgain) set("cards", `${card}/since`, now);
   },
 });

@@ -1,7 +1,14 @@
 /** What stands beside a detail's words: validator → type → default, like every record of `schema.ts`. */
 import * as v from "valibot";
 import type { StoredSide } from "../board/card.ts";
-import { faultInGrid, faultInShape, type Grid, type Shape, STRINGS_MOST } from "../board/grid.ts";
+import {
+  faultInGrid,
+  faultInShape,
+  GRID_VOICES,
+  type Grid,
+  type Shape,
+  STRINGS_MOST,
+} from "../board/grid.ts";
 import { type Fields, field, id, line, since } from "./schema.ts";
 
 const ROWS_MAX = 64;
@@ -10,7 +17,10 @@ const ROWS_MAX = 64;
 export const GRID = v.object({
   steps: v.number(),
   perBeat: v.number(),
-  rows: v.pipe(v.array(v.object({ chair: id, hits: line })), v.maxLength(ROWS_MAX)),
+  rows: v.pipe(
+    v.array(v.object({ chair: id, voice: v.optional(v.picklist(GRID_VOICES)), hits: line })),
+    v.maxLength(ROWS_MAX),
+  ),
 });
 const onString = v.pipe(
   v.array(v.nullable(v.number())),
@@ -21,18 +31,21 @@ export const SHAPE = v.object({ frets: onString, fingers: onString, capo: v.numb
 /** Any record: what is in it is read, entry by entry, where it is shown. */
 const side = field<StoredSide | null>(v.nullable(v.record(v.string(), v.unknown())), null);
 
+const grid = field<Grid | null>(
+  v.nullable(
+    v.pipe(
+      GRID,
+      v.check((grid) => faultInGrid(grid) === null, "this is no grid"),
+    ),
+  ),
+  null,
+);
+
 /** What stands beside a card's body, in keys of its own. */
 export const CARD_SIDES = {
   since,
-  grid: field<Grid | null>(
-    v.nullable(
-      v.pipe(
-        GRID,
-        v.check((grid) => faultInGrid(grid) === null, "this is no grid"),
-      ),
-    ),
-    null,
-  ),
+  grid,
+  recordedGrid: grid,
   shape: field<Shape | null>(
     v.nullable(
       v.pipe(

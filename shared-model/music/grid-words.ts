@@ -1,5 +1,5 @@
 /** Grids and shapes in words, for ears, paper and the history: `Drums on 1, 2 and, 4`. */
-import { FRET_MOST, type Grid, type GridRow, type Hit, type Shape } from "../board/grid.ts";
+import { FRET_MOST, type Grid, type GridRow, type GridVoice, type Hit, type Shape } from "../board/grid.ts";
 import { hitAt } from "../board/grid-reading.ts";
 import type { Id } from "../board/ids.ts";
 import { beatsPerBar, isCompound, type Metre, parseMetre } from "./metre.ts";
@@ -51,7 +51,25 @@ export const countingOf = ({ steps, perBeat }: Pick<Grid, "steps" | "perBeat">, 
   };
 };
 
-export const HIT_WORDS: { readonly [H in Hit]: string } = { ".": "rest", x: "hit", X: "accent", o: "ghost" };
+export const HIT_WORDS: { readonly [H in Hit]: string } = {
+  ".": "rest",
+  x: "hit",
+  X: "accent",
+  o: "ghost",
+  "-": "held",
+};
+
+/** A row's name before its chair's: `Kick`; empty where it is the chair's own. */
+export const voiceName = (voice: GridVoice | undefined): string =>
+  voice === undefined ? "" : voice[0]?.toUpperCase() + voice.slice(1);
+
+/** What a row is called: `Bass`, `Kick`; with its chair where two chairs have that voice: `Kick (Drums)`. */
+export const rowNames = ({ rows }: Pick<Grid, "rows">, nameOf: (chair: Id) => string): readonly string[] =>
+  rows.map(({ chair, voice }) => {
+    if (voice === undefined) return nameOf(chair);
+    const once = rows.filter((row) => row.voice === voice).length === 1;
+    return once ? voiceName(voice) : `${voiceName(voice)} (${nameOf(chair)})`;
+  });
 
 /** How each kind of hit begins its list. */
 const LISTS: readonly (readonly [hit: Hit, head: string])[] = [
@@ -60,6 +78,18 @@ const LISTS: readonly (readonly [hit: Hit, head: string])[] = [
   ["o", "ghosts on"],
 ];
 
+/** How many steps a note lasts, held ones counted, round the grid; 0 where none begins. */
+export const lengthAt = (row: Pick<GridRow, "hits">, step: number): number => {
+  if (!isStroke(hitAt(row, step))) return 0;
+  const { length } = row.hits;
+  let steps = 1;
+  while (steps < length && row.hits[(step + steps) % length] === "-") steps += 1;
+  return steps;
+};
+
+/** True for what begins a note. */
+export const isStroke = (hit: string): boolean => hit === "x" || hit === "X" || hit === "o";
+
 const rowWords = (row: GridRow, steps: number, counting: Counting): string => {
   const parts = LISTS.flatMap(([hit, head]) => {
     let bar = 0;
@@ -67,7 +97,11 @@ const rowWords = (row: GridRow, steps: number, counting: Counting): string => {
     for (let step = 0; step < steps; step += 1) {
       if (hitAt(row, step) !== hit) continue;
       const here = counting.barOf(step);
-      names.push(`${counting.bars > 1 && here !== bar ? `bar ${here}: ` : ""}${counting.nameOf(step)}`);
+      const lasts = lengthAt(row, step);
+      const held = lasts > 1 ? ` held for ${lasts} steps` : "";
+      names.push(
+        `${counting.bars > 1 && here !== bar ? `bar ${here}: ` : ""}${counting.nameOf(step)}${held}`,
+      );
       bar = here;
     }
     return names.length === 0 ? [] : [`${head} ${names.join(", ")}`];
@@ -82,7 +116,8 @@ const rowWords = (row: GridRow, steps: number, counting: Counting): string => {
  */
 export const gridWords = (grid: Grid, metre: string, nameOf: (chair: Id) => string): string => {
   const counting = countingOf(grid, metre);
-  return grid.rows.map((row) => `${nameOf(row.chair)} ${rowWords(row, grid.steps, counting)}.`).join(" ");
+  const names = rowNames(grid, nameOf);
+  return grid.rows.map((row, i) => `${names[i]} ${rowWords(row, grid.steps, counting)}.`).join(" ");
 };
 
 /** A string as players number it: the highest is the first. */

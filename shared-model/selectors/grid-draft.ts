@@ -1,9 +1,16 @@
 /** A grid and a shape while somebody writes them: what there is at first, and what each hand movement makes of it. */
 import type { Chair } from "../board/band.ts";
 import type { CardKind } from "../board/card.ts";
-import { type Grid, type Hit, type Shape, STEPS_LEAST, STEPS_MOST } from "../board/grid.ts";
-import { hitAt } from "../board/grid-reading.ts";
-import type { Id } from "../board/ids.ts";
+import {
+  type Grid,
+  type GridRow,
+  type Hit,
+  rowKey,
+  type Shape,
+  STEPS_LEAST,
+  STEPS_MOST,
+} from "../board/grid.ts";
+import { hitAt, withoutLooseHolds } from "../board/grid-reading.ts";
 import { beatsPerBar, isCompound, type Metre, parseMetre } from "../music/metre.ts";
 
 /** Kinds of detail that a grid, or a shape, usually belongs to. Every detail may have either. */
@@ -41,41 +48,87 @@ export const divisionsOf = (metre: string): readonly Division[] => {
 
 const USUAL: Division = { steps: 16, perBeat: 4, bars: 1 };
 
-/** A silent bar for these chairs: sixteenths where they can be chosen. */
-export const emptyGrid = (metre: string, chairs: readonly Id[]): Grid => {
+const KIT = ["hats", "snare", "kick"] as const;
+
+/** A silent bar for these chairs: sixteenths where they can be chosen, drums as hats, snare and kick. */
+export const emptyGrid = (metre: string, chairs: readonly Pick<Chair, "id" | "instrument">[]): Grid => {
   const divisions = divisionsOf(metre);
   const { steps, perBeat } = divisions.find(({ perBeat }) => perBeat === 4) ?? divisions[0] ?? USUAL;
-  return { steps, perBeat, rows: chairs.map((chair) => ({ chair, hits: ".".repeat(steps) })) };
+  return {
+    steps,
+    perBeat,
+    rows: chairs.flatMap(({ id, instrument }): readonly GridRow[] =>
+      instrument === "drums"
+        ? KIT.map((voice) => ({ chair: id, voice, hits: ".".repeat(steps) }))
+        : [{ chair: id, hits: ".".repeat(steps) }],
+    ),
+  };
 };
 
-/** The same hits on other steps. What falls between the new ones, or after the last, is left out. */
+/** The same hits on other steps. What falls between the new ones, or after the last, is left out; see `lostIn`. */
 export const divided = (grid: Grid, { steps, perBeat }: Pick<Division, "steps" | "perBeat">): Grid => ({
   steps,
   perBeat,
   rows: grid.rows.map((row) => ({
     ...row,
-    hits: Array.from({ length: steps }, (_, step) => {
-      const before = (step * grid.perBeat) / perBeat;
-      return Number.isInteger(before) ? hitAt(row, before) : ".";
-    }).join(""),
+    hits: withoutLooseHolds(
+      Array.from({ length: steps }, (_, step) => {
+        const before = (step * grid.perBeat) / perBeat;
+        if (Number.isInteger(before)) return hitAt(row, before);
+        // Between two steps a note sounds on where the second of them is held.
+        return hitAt(row, Math.ceil(before) % grid.steps) === "-" ? "-" : ".";
+      }).join(""),
+    ),
   })),
 });
 
-export const withHit = (grid: Grid, chair: Id, step: number, hit: Hit): Grid => ({
+/** Steps of each row whose notes have no step in a division, rows that lose nothing left out. */
+export const lostIn = (
+  grid: Grid,
+  { steps, perBeat }: Pick<Division, "steps" | "perBeat">,
+): readonly { readonly row: GridRow; readonly steps: readonly number[] }[] =>
+  grid.rows.flatMap((row) => {
+    const lost = [...row.hits].flatMap((hit, step) => {
+      const after = (step * perBeat) / grid.perBeat;
+      return hit === "." || hit === "-" || (Number.isInteger(after) && after < steps) ? [] : [step];
+    });
+    return lost.length === 0 ? [] : [{ row, steps: lost }];
+  });
+
+/** Which row is meant. */
+export type RowId = Pick<GridRow, "chair" | "voice">;
+
+const changed = (grid: Grid, of: RowId, change: (hits: string) => string): Grid => ({
   ...grid,
   rows: grid.rows.map((row) =>
-    row.chair === chair ? { ...row, hits: row.hits.slice(0, step) + hit + row.hits.slice(step + 1) } : row,
+    rowKey(row) === rowKey(of) ? { ...row, hits: withoutLooseHolds(change(row.hits)) } : row,
   ),
 });
 
-export const withRow = (grid: Grid, chair: Id): Grid =>
-  grid.rows.some((row) => row.chair === chair)
+/** What was held by a note that goes becomes a rest. */
+export const withHit = (grid: Grid, of: RowId, step: number, hit: Hit): Grid =>
+  changed(grid, of, (hits) => hits.slice(0, step) + hit + hits.slice(step + 1));
+
+/** A row one step later (1) or earlier (−1), round the grid. */
+export const withShift = (grid: Grid, of: RowId, by: 1 | -1): Grid =>
+  changed(grid, of, (hits) =>
+    by === 1 ? hits.slice(-1) + hits.slice(0, -1) : hits.slice(1) + hits.slice(0, 1),
+  );
+
+export const withRow = (grid: Grid, { chair, voice }: RowId): Grid =>
+  grid.rows.some((row) => rowKey(row) === rowKey({ chair, voice }))
     ? grid
-    : { ...grid, rows: [...grid.rows, { chair, hits: ".".repeat(grid.steps) }] };
+    : {
+        ...grid,
+        rows: [
+          ...grid.rows,
+          { chair, ...(voice === undefined ? {} : { voice }), hits: ".".repeat(grid.steps) },
+        ],
+      };
 
 /** Null once the last row is gone. */
-export const withoutRow = (grid: Grid, chair: Id): Grid | null => {
-  const rows = grid.rows.filter((row) => row.chair !== chair);
+export const withoutRow = (grid: Grid, of: RowId): Grid | null => {
+  const rows = grid.rows.filter((row) => rowKey(row) !== rowKey(of));
   return rows.length === 0 ? null : { ...grid, rows };
 };
 
@@ -125,5 +178,5 @@ export const sameDrawn = (a: Grid | Shape | null, b: Grid | Shape | null): boole
 
 const ordered = (drawn: Grid | Shape | null): unknown =>
   drawn === null ? null
-  : "steps" in drawn ? [drawn.steps, drawn.perBeat, drawn.rows.map(({ chair, hits }) => [chair, hits])]
+  : "steps" in drawn ? [drawn.steps, drawn.perBeat, drawn.rows.map((row) => [rowKey(row), row.hits])]
   : [drawn.frets, drawn.fingers, drawn.capo]; // biome-ignore format: one decision

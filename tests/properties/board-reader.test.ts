@@ -28,6 +28,7 @@ const mentions = (touched: ReadonlySet<string>, file: SongFile, document: BoardD
         new Map([
           ["body", body],
           ["grid", document.get("cards", `${key.slice(0, key.lastIndexOf("/"))}/grid`)],
+          ["recordedGrid", document.get("cards", `${key.slice(0, key.lastIndexOf("/"))}/recordedGrid`)],
         ]),
         touched,
       ),

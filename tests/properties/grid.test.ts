@@ -1,8 +1,8 @@
 /** Grids and shapes: whatever stands in a document is read or left out, and writing one by hand never breaks it. */
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { type Grid, HITS, type Shape } from "#shared/board/grid.ts";
-import { gridFault, nextHit, shapeFault } from "#shared/board/grid-reading.ts";
+import { GRID_VOICES, type Grid, HITS, rowKey, type Shape } from "#shared/board/grid.ts";
+import { gridFault, nextHit, shapeFault, withoutLooseHolds } from "#shared/board/grid-reading.ts";
 import { fretsText, gridWords, readFrets, shapeWords } from "#shared/music/grid-words.ts";
 import * as drafts from "#shared/selectors/grid-draft.ts";
 import { NOON, smallBand } from "#tests/support/command-bench.ts";
@@ -27,21 +27,28 @@ const grid: fc.Arbitrary<Grid> = fc
   .tuple(
     fc.integer({ min: 1, max: 6 }),
     fc.integer({ min: 1, max: 8 }),
-    fc.uniqueArray(fc.constantFrom("drums", "bass"), { minLength: 1 }),
+    fc.uniqueArray(
+      fc.record({
+        chair: fc.constantFrom("drums", "bass"),
+        voice: fc.option(fc.constantFrom(...GRID_VOICES), { nil: undefined }),
+      }),
+      { minLength: 1, maxLength: 4, selector: rowKey },
+    ),
   )
   .filter(([perBeat, beats]) => perBeat * beats >= 4)
-  .chain(([perBeat, beats, chairs]) =>
+  .chain(([perBeat, beats, rows]) =>
     fc.record({
       steps: fc.constant(perBeat * beats),
       perBeat: fc.constant(perBeat),
       rows: fc.tuple(
-        ...chairs.map((chair) =>
-          fc.record({
-            chair: fc.constant(chair),
-            hits: fc
-              .array(fc.constantFrom(...HITS), { minLength: perBeat * beats, maxLength: perBeat * beats })
-              .map((hits) => hits.join("")),
-          }),
+        ...rows.map(({ chair, voice }) =>
+          fc
+            .array(fc.constantFrom(...HITS), { minLength: perBeat * beats, maxLength: perBeat * beats })
+            .map((signs) => ({
+              chair,
+              ...(voice === undefined ? {} : { voice }),
+              hits: withoutLooseHolds(signs.join("")),
+            })),
         ),
       ),
     }),
@@ -75,18 +82,23 @@ describe("[DOC-1] beside a card", () => {
       shape.map((whole) => ({ ...whole, fingers: whole.frets })),
     );
     fc.assert(
-      fc.property(noise, fc.constantFrom("grid", "shape"), (value, field) => {
-        trial.document.transact("foreign", (set) =>
-          set("cards", `choke/${field}`, JSON.parse(JSON.stringify(value))),
-        );
-        const board = trial.board();
-        const card = cardOf(trial);
-        expect(card?.text).toBe(text);
-        if (card?.grid !== undefined) expect(gridFault(card.grid)).toBeNull();
-        if (card?.shape !== undefined) expect(shapeFault(card.shape)).toBeNull();
-        const told = board.issues.some(({ key }) => key === `choke/${field}`);
-        expect(told).toBe(value !== null && card?.[field as "grid" | "shape"] === undefined);
-      }),
+      fc.property(
+        noise,
+        fc.constantFrom("grid" as const, "recordedGrid" as const, "shape" as const),
+        (value, field) => {
+          trial.document.transact("foreign", (set) =>
+            set("cards", `choke/${field}`, JSON.parse(JSON.stringify(value))),
+          );
+          const board = trial.board();
+          const card = cardOf(trial);
+          expect(card?.text).toBe(text);
+          if (card?.grid !== undefined) expect(gridFault(card.grid)).toBeNull();
+          if (card?.recordedGrid !== undefined) expect(gridFault(card.recordedGrid)).toBeNull();
+          if (card?.shape !== undefined) expect(shapeFault(card.shape)).toBeNull();
+          const told = board.issues.some(({ key }) => key === `choke/${field}`);
+          expect(told).toBe(value !== null && card?.[field] === undefined);
+        },
+      ),
       { numRuns: 1000 },
     );
   });
@@ -101,6 +113,9 @@ describe("[CMD-3] a grid that is written", () => {
         const before = cardOf(trial);
         const written = trial.done("describeGrid", { card: "choke", grid: one });
         expect(cardOf(trial)).toEqual({ ...before, grid: one });
+        const recorded = trial.done("describeGrid", { card: "choke", grid: one, of: "recorded" });
+        expect(cardOf(trial)).toEqual({ ...before, grid: one, recordedGrid: one });
+        trial.done("takeBack", { written: [...recorded] });
         trial.done("takeBack", { written: [...written] });
         expect(cardOf(trial)).toEqual(before);
       }),
@@ -138,23 +153,36 @@ describe("writing by hand", () => {
     fc.assert(
       fc.property(grid, metre, fc.nat(), fc.nat(), (one, bar, a, b) => {
         const divisions = drafts.divisionsOf(bar);
-        const chair = one.rows[0]?.chair ?? "drums";
-        const next = drafts.withHit(
-          one,
-          chair,
-          a % one.steps,
-          nextHit(one.rows[0]?.hits[a % one.steps] ?? "."),
-        );
+        const row = one.rows[0] ?? { chair: "drums", hits: "" };
+        const next = drafts.withHit(one, row, a % one.steps, nextHit(row.hits, a % one.steps));
+        const shifted = drafts.withShift(one, row, 1);
         const division = divisions[b % Math.max(1, divisions.length)] ?? one;
         for (const made of [
           next,
           drafts.divided(one, division),
-          drafts.withRow(one, "bass"),
-          drafts.withoutRow(one, chair),
-          drafts.emptyGrid(bar, ["drums"]),
+          drafts.withHit(one, row, a % one.steps, "-"),
+          shifted,
+          drafts.withRow(one, { chair: "bass", voice: "clap" }),
+          drafts.withoutRow(one, row),
+          drafts.emptyGrid(bar, [{ id: "drums", instrument: "drums" }]),
         ])
           if (made !== null) expect(gridFault(made)).toBeNull();
         expect(drafts.sameDrawn(next, one)).toBe(false);
+        expect(drafts.withShift(shifted, row, -1)).toEqual(one);
+      }),
+      RUNS,
+    );
+  });
+
+  test("what other steps lose is named, note by note, and everything else is kept", () => {
+    const notes = (some: Grid): number =>
+      some.rows.reduce((sum, { hits }) => sum + hits.replaceAll(/[.-]/g, "").length, 0);
+    fc.assert(
+      fc.property(grid, metre, fc.nat(), (one, bar, pick) => {
+        const divisions = drafts.divisionsOf(bar);
+        const division = divisions[pick % Math.max(1, divisions.length)] ?? one;
+        const lost = drafts.lostIn(one, division).reduce((sum, { steps }) => sum + steps.length, 0);
+        expect(notes(drafts.divided(one, division))).toBe(notes(one) - lost);
       }),
       RUNS,
     );

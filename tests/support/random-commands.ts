@@ -178,8 +178,13 @@ const MAKERS: Readonly<Record<string, Make>> = {
             perBeat: 2,
             rows: ids(board)
               .chairs.slice(0, 1 + (b % 2))
-              .map((chair) => ({ chair, hits: "x..oX.x.".slice(c % 4) + "x..oX.x.".slice(0, c % 4) })),
+              .map((chair) => ({
+                chair,
+                ...(c % 3 === 0 ? { voice: "kick" } : {}),
+                hits: "x--oX.x.".slice(c % 4) + "x--oX.x.".slice(0, c % 4),
+              })),
           },
+    of: b % 3 === 0 ? "recorded" : "ours",
     learnAgain: c % 4 === 0,
   })),
   describeShape: onCard((card, { b, c }) => ({

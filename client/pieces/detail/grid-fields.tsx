@@ -42,7 +42,12 @@ export const GridFields = ({ grid, onChange, metre, chairs }: GridFieldsProps) =
     return (
       <Button
         onClick={() =>
-          onChange(emptyGrid(metre, chairs.length > 0 ? chairs : all.slice(0, 1).map(({ id }) => id)))
+          onChange(
+            emptyGrid(
+              metre,
+              chairs.length > 0 ? all.filter(({ id }) => chairs.includes(id)) : all.slice(0, 1),
+            ),
+          )
         }
       >
         Write a grid
@@ -80,7 +85,7 @@ export const GridFields = ({ grid, onChange, metre, chairs }: GridFieldsProps) =
             { value: NONE, label: "choose a chair", disabled: true },
             ...missing.map(({ id, name }) => ({ value: id, label: name })),
           ]}
-          onChange={(chair) => onChange(withRow(grid, chair))}
+          onChange={(chair) => onChange(withRow(grid, { chair }))}
         />
       )}
       <div>
@@ -125,7 +130,7 @@ const Rows = ({ grid, metre, nameOf, onChange }: RowsProps) => {
             <IconButton
               icon={X}
               label={`Leave out the row of ${nameOf(row.chair)}`}
-              onClick={() => onChange(withoutRow(grid, row.chair))}
+              onClick={() => onChange(withoutRow(grid, row))}
             />
           </div>
           <div className="clear-both flex flex-wrap gap-x-3 gap-y-2">
@@ -143,7 +148,7 @@ const Rows = ({ grid, metre, nameOf, onChange }: RowsProps) => {
                       tabIndex={stop[0] === r && stop[1] === step ? 0 : -1}
                       aria-label={`${nameOf(row.chair)}, ${bar}${counting.nameOf(step)}: ${HIT_WORDS[hit]}`}
                       onFocus={() => setAt([r, step])}
-                      onClick={() => onChange(withHit(grid, row.chair, step, nextHit(hit)))}
+                      onClick={() => onChange(withHit(grid, row, step, nextHit(row.hits, step)))}
                       className="flex h-14 w-11 flex-col items-center justify-end border-y border-r border-line pb-1 hover:bg-raised"
                     >
                       <svg aria-hidden="true" viewBox="0 0 24 28" width={24} height={28}>

@@ -1,4 +1,5 @@
 import type { Card, TextVersion } from "../../board/card.ts";
+import type { Grid } from "../../board/grid.ts";
 import { isLater } from "../../board/status.ts";
 import { CARD_BODY, TEXT_MARK, type TextMark } from "../schema.ts";
 import { CARD_SIDES } from "../side-schema.ts";
@@ -21,10 +22,12 @@ const listIn = (raw: unknown, name: string): readonly unknown[] => {
   return Array.isArray(list) ? list : [];
 };
 
-/** True when a card's raw keys name one of the chairs, as its own or in its grid; decodes nothing. */
+/** True when a card's raw keys name one of the chairs, as its own or in a grid; decodes nothing. */
 export const namesChair = (raw: Raw, columns: ReadonlySet<string>): boolean =>
   listIn(raw.get("body"), "chairs").some((chair) => columns.has(String(chair))) ||
-  listIn(raw.get("grid"), "rows").some((row) => columns.has(String(Reflect.get(Object(row), "chair"))));
+  ["grid", "recordedGrid"].some((name) =>
+    listIn(raw.get(name), "rows").some((row) => columns.has(String(Reflect.get(Object(row), "chair")))),
+  );
 
 type Mark = TextMark & { readonly writer: string };
 
@@ -69,7 +72,7 @@ export type CardReading =
   | { readonly state: "broken" };
 
 /**
- * Decodes one card. Chairs that left the board are dropped from it and from its grid, so a detail of a sold organ
+ * Decodes one card. Chairs that left the board are dropped from it and from its grids, so a detail of a sold organ
  * becomes a spotted detail instead of a gap nobody can fill.
  */
 export const readCard = (
@@ -85,6 +88,7 @@ export const readCard = (
   const {
     since: asked,
     grid,
+    recordedGrid,
     shape,
     ...others
   } = decodeFields(CARD_SIDES, raw, "cards", (field) => `${id}/${field}`, issues);
@@ -98,12 +102,15 @@ export const readCard = (
   if (raw.get("deleted") === true) return { state: "removed", song: body.song };
   const chairs = [...new Set(body.chairs)].filter(isChair);
   const since = Math.max(body.createdAt, asked);
-  const rows = grid?.rows.filter(({ chair }) => isChair(chair)) ?? [];
-  const bar = grid === null || rows.length === 0 ? {} : { grid: { ...grid, rows } };
+  const onChairs = (name: "grid" | "recordedGrid", written: Grid | null) => {
+    const rows = written?.rows.filter(({ chair }) => isChair(chair)) ?? [];
+    return written === null || rows.length === 0 ? {} : { [name]: { ...written, rows } };
+  };
+  const bars = { ...onChairs("grid", grid), ...onChairs("recordedGrid", recordedGrid) };
   const held = shape === null ? {} : { shape };
   const written = Object.entries(others).filter(([, side]) => side !== null);
   const beside = written.length === 0 ? {} : { sides: Object.fromEntries(written) };
-  return { state: "live", card: { id, ...body, ...words, ...bar, ...held, ...beside, chairs, since } };
+  return { state: "live", card: { id, ...body, ...words, ...bars, ...held, ...beside, chairs, since } };
 };
 
 const readWords = (id: string, texts: Raw, issues: IssueLog) => {

@@ -2,7 +2,8 @@
 import * as v from "valibot";
 import { SIDE_NAMES, type SideName, type StoredSide } from "../../board/card.ts";
 import type { Grid } from "../../board/grid.ts";
-import { readSide, SIDE_LABELS, sideWords } from "../../board/sides/detail-sides.ts";
+import { readSide, sideWords } from "../../board/sides/detail-sides.ts";
+import { SIDE_LABELS } from "../../board/sides/side-labels.ts";
 import { CARD_SIDES } from "../../document/side-schema.ts";
 import type { KeyChange } from "../../document/stored-values.ts";
 import type { ChangeAuthor } from "../../history/entries.ts";
@@ -90,6 +91,7 @@ const drawnPhrases = (changes: readonly KeyChange[], id: string, names: StoredNa
   const song = textOf(names.get("cards", `${id}/body`), "song");
   const detail = `${names.detail(id)} in ${names.song(song)}`;
   const grid = sideIn(changes, `${id}/grid`, CARD_SIDES.grid);
+  const recorded = sideIn(changes, `${id}/recordedGrid`, CARD_SIDES.recordedGrid);
   const shape = sideIn(changes, `${id}/shape`, CARD_SIDES.shape);
   const metre = names.get("songs", `${song}/metre`);
   const bar = (written: Grid): string =>
@@ -98,6 +100,9 @@ const drawnPhrases = (changes: readonly KeyChange[], id: string, names: StoredNa
     ...(grid === undefined ? []
       : grid === null ? [`took the grid off ${detail}`]
       : [`wrote the grid of ${detail}: ${bar(grid)}`]),
+    ...(recorded === undefined ? []
+      : recorded === null ? [`took the grid of the recording off ${detail}`]
+      : [`wrote the grid of ${detail} as on the recording: ${bar(recorded)}`]),
     ...(shape === undefined ? []
       : shape === null ? [`took the shape off ${detail}`]
       : [`wrote the shape of ${detail}: ${fretsText(shape)}${shape.capo === 0 ? "" : `, capo ${shape.capo}`}`]),

@@ -55,6 +55,16 @@ export const DETAIL_CASES: Readonly<Record<string, CommandCase>> = {
       }),
       invalid({ card: "choke", grid: { steps: 8, perBeat: 2, rows: [{ chair: "drums", hits: "x..x" }] } }),
       invalid({ card: "choke", grid: { steps: 8, perBeat: 2, rows: [] } }),
+      invalid({ card: "choke", grid: null, of: "theirs" }),
+      invalid({
+        card: "choke",
+        of: "recorded",
+        grid: { steps: 4, perBeat: 1, rows: [{ chair: "drums", voice: "kick", hits: "x..-" }] },
+      }),
+      invalid({
+        card: "choke",
+        grid: { steps: 4, perBeat: 1, rows: [{ chair: "drums", voice: "spoons", hits: "x..." }] },
+      }),
     ],
   },
   describeShape: {

@@ -23,6 +23,8 @@ describe("a grid in words", () => {
     ["................", 4, "4/4", "Kick rests."],
     ["x.......x.....x.", 2, "4/4", "Kick on bar 1: 1, bar 2: 1, 4."],
     ["x...", 1, "no metre", "Kick on 1."],
+    ["x--.X-..........", 4, "4/4", "Kick on 1 held for 3 steps; accents on 2 held for 2 steps."],
+    ["-.....x-", 2, "4/4", "Kick on 4 held for 3 steps."],
   ])("%s, %i a beat in %s: %s", (hits, perBeat, metre, words) => {
     expect(gridWords(bar(hits, perBeat), metre, nameOf)).toBe(words);
   });
@@ -37,6 +39,19 @@ describe("a grid in words", () => {
       ],
     };
     expect(gridWords(grid, "4/4", nameOf)).toBe("Kick on 1, 3. Bass accents on 2, 4.");
+  });
+
+  test("voices of one chair are rows by their own names, and a voice that two chairs have says whose", () => {
+    const rows = [
+      { chair: "dr", voice: "snare", hits: "..x." },
+      { chair: "dr", voice: "clap", hits: ".x.." },
+      { chair: "bs", voice: "clap", hits: "...x" },
+    ] as const;
+    const named = (chair: string) => (chair === "dr" ? "Drums" : "Bass");
+    expect(gridFault({ steps: 4, perBeat: 1, rows })).toBeNull();
+    expect(gridWords({ steps: 4, perBeat: 1, rows }, "4/4", named)).toBe(
+      "Snare on 3. Clap (Drums) on 2. Clap (Bass) on 4.",
+    );
   });
 
   test("counts the bars of a longer grid", () => {
@@ -97,6 +112,9 @@ describe("what is no grid or shape says what to do", () => {
     ],
     [{ steps: 4, perBeat: 1, rows: [{ chair: "dr", hits: "x.." }] }, /3 of 4 steps/],
     [{ steps: 4, perBeat: 1, rows: [{ chair: "dr", hits: "x.y." }] }, /dot for a rest/],
+    [{ steps: 4, perBeat: 1, rows: [{ chair: "dr", hits: "x.-." }] }, /no note sounds before it/],
+    [{ steps: 4, perBeat: 1, rows: [{ chair: "dr", hits: "-x.." }] }, /no note sounds before it/],
+    [{ steps: 4, perBeat: 1, rows: [{ chair: "dr", hits: "----" }] }, /no note sounds before it/],
   ])("grid %j", (grid, words) => {
     expect(gridFault(grid)).toMatch(words);
   });
