@@ -32,16 +32,18 @@ function* entryOf(
   let whole = false;
   let size = 0;
   let entries = 0;
+  let damaged = false;
   const unzip = new Unzip((file) => {
     entries += 1;
     if (entries > ENTRIES_MAX) throw damagedZip();
     if (found !== null || !wanted(file.name)) return;
     found = file.name;
     file.ondata = (error, data, final) => {
-      if (error) throw damagedZip();
-      size += data.length;
-      if (size > most) throw tooLarge();
-      if (data.length > 0) pieces.push(data.slice());
+      // What is thrown here comes back as an error of the data, so it is only noted.
+      if (size > most) return;
+      damaged ||= error !== null;
+      size += data?.length ?? 0;
+      if (size <= most && data?.length > 0) pieces.push(data.slice());
       whole ||= final;
     };
     file.start();
@@ -56,6 +58,8 @@ function* entryOf(
       if (error instanceof Unreadable) throw error;
       throw damagedZip();
     }
+    if (size > most) throw tooLarge();
+    if (damaged) throw damagedZip();
   }
   if (found === null) return null;
   if (!whole) throw damagedZip();
