@@ -15,7 +15,7 @@ export const useSaveDates = (): ((dates: Partial<Dates>, name: DatesName) => voi
   const store = useBoardStore();
   const boardId = useBoardId();
   return ({ gigs = [], rehearsals = [] }, { of, what, day }) => {
-    const source = { board: store.board(), boardId, now: Date.now() };
+    const source = { board: store.board(), boardId, now: store.now() };
     saveFile(fileName(of, what, day, "ics"), writeCalendar(source, { gigs, rehearsals }), "text/calendar");
   };
 };
