@@ -1,9 +1,9 @@
 import { type FocusEvent, type MouseEvent, useEffect, useMemo, useRef } from "react";
 import { useViewpoint } from "#client/store/hooks.ts";
 import { useMove } from "#client/store/presence-hooks.ts";
+import { columnHeadRole, rowRole } from "#client/ui/grid-roles.ts";
 import type { Chair } from "#shared/board/band.ts";
 import { ColumnHead } from "./column-head.tsx";
-import { columnHeadRole, rowRole } from "./grid-roles.ts";
 import { GridRow, HEAD_COLUMNS } from "./grid-row.tsx";
 import { elementAt, type GridPlace, placeOf, useGridKeys } from "./use-grid-keys.ts";
 

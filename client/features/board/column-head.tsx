@@ -1,10 +1,10 @@
 import { memo, useCallback } from "react";
 import { type BoardReading, useBoardSlice } from "#client/store/board-slice.ts";
 import { useAuthor, usePeople, useViewpoint } from "#client/store/hooks.ts";
+import { columnHeadRole } from "#client/ui/grid-roles.ts";
 import type { Chair } from "#shared/board/band.ts";
 import { maySeeMember, memberState } from "#shared/selectors/member-state.ts";
 import { pointsOf } from "#shared/selectors/points.ts";
-import { columnHeadRole } from "./grid-roles.ts";
 
 export interface ColumnHeadProps {
   readonly chair: Chair;

@@ -1,6 +1,6 @@
 import { memo } from "react";
+import { rowRole } from "#client/ui/grid-roles.ts";
 import type { Chair } from "#shared/board/band.ts";
-import { rowRole } from "./grid-roles.ts";
 import { PartCell } from "./part-cell.tsx";
 import { ReadyCell, ScoreCell, TitleCell } from "./row-heads.tsx";
 

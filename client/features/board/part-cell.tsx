@@ -1,7 +1,7 @@
 import { memo } from "react";
 import { classNames } from "#client/ui/class-names.ts";
+import { cellRole } from "#client/ui/grid-roles.ts";
 import type { Chair } from "#shared/board/band.ts";
-import { cellRole } from "./grid-roles.ts";
 import { PartBar } from "./part-bar.tsx";
 import { PeopleHere } from "./people-here.tsx";
 import { usePartSummary } from "./use-part-summary.ts";

@@ -4,7 +4,7 @@ import { namedLink, songLink } from "#client/pieces/links.ts";
 import { useHref } from "#client/pieces/use-href.ts";
 import { useSongSlice } from "#client/store/hooks.ts";
 import { classNames } from "#client/ui/class-names.ts";
-import { cellRole, rowHeadRole } from "./grid-roles.ts";
+import { cellRole, rowHeadRole } from "#client/ui/grid-roles.ts";
 import { ScoreFigure } from "./score-figure.tsx";
 import { readySlice, sameReady, sameScore, sameTitle, scoreSlice, titleSlice } from "./slices.ts";
 

@@ -29,6 +29,7 @@ import { SongIdentity } from "./song-identity.tsx";
 import { SongPaper } from "./song-paper.tsx";
 import { TakeList } from "./take-list.tsx";
 import { TempoFold } from "./tempo/tempo-fold.tsx";
+import { TexturePaper, TexturesFold } from "./textures/textures-fold.tsx";
 
 export interface SongScreenProps {
   readonly song: string;
@@ -49,6 +50,7 @@ export const SongScreen = ({ song, take, children }: SongScreenProps) => {
   return (
     <article key={song} className="print-page">
       {printing ? <SongPaper view={view} /> : null}
+      <TexturePaper view={view} />
       <div className="no-print">
         <SongHead view={view} />
         <div className="mt-2 grid gap-x-12 laptop:grid-cols-2 laptop:grid-rows-[auto_1fr]">
@@ -69,17 +71,18 @@ const detailsNote = (file: SongFile): string => {
   return open === 0 ? String(file.cards.length) : `${file.cards.length}, ${questionsWord(open)} open`;
 };
 
-const WhatWePlayBy = ({ view: { file } }: { readonly view: SongView }) => (
+const WhatWePlayBy = ({ view }: { readonly view: SongView }) => (
   <div className="min-w-0">
     <SongFold title="Played by" startOpen>
-      <SongEntries file={file} />
+      <SongEntries file={view.file} />
     </SongFold>
     <SongFold
       title="Form"
-      note={file.sections.length === 0 ? "not written yet" : counted(barsOf(file), "bar", "bars")}
+      note={view.file.sections.length === 0 ? "not written yet" : counted(barsOf(view.file), "bar", "bars")}
     >
-      <FormEditor file={file} />
+      <FormEditor file={view.file} />
     </SongFold>
+    <TexturesFold view={view} />
   </div>
 );
 

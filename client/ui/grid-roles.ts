@@ -1,6 +1,6 @@
 /**
- * The roles of a grid on free elements. Not a table: its first three columns stand partly above each other, which
- * table layout cannot do.
+ * The roles of a grid on free elements, where a table's layout cannot do it: columns that stand partly above each other,
+ * columns to the scale of bars.
  */
 export const rowRole = (index: number) => ({ role: "row", "aria-rowindex": index }) as const;
 export const cellRole = (column: number) => ({ role: "gridcell", "aria-colindex": column }) as const;
