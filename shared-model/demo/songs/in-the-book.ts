@@ -113,7 +113,7 @@ export const BOOK_SONGS: readonly DemoSong[] = [
     key: "D",
     shift: -2,
     melody: ["A3", "C#5"],
-    mostly: "E4",
+    mostly: "A4",
     metre: "4/4",
     beats: 4,
     tempo: 66,

@@ -12,6 +12,7 @@ import { gigReady } from "#shared/readiness/gates.ts";
 import { namesOf } from "#shared/readiness/names.ts";
 import { readyMinutes } from "#shared/readiness/ready-minutes.ts";
 import { scoreSong } from "#shared/readiness/song-score.ts";
+import { keyFitOf } from "#shared/selectors/key-fit.ts";
 
 const ZONE = "Europe/Lisbon";
 const DAY = 86_400_000;
@@ -261,4 +262,24 @@ test("scores spread from nothing known to well rehearsed", () => {
   expect(Math.max(...scores)).toBeGreaterThan(0.8);
   expect(scores.filter((s) => s > 0.7).length).toBeGreaterThanOrEqual(5);
   expect(scores.filter((s) => s < 0.4).length).toBeGreaterThanOrEqual(5);
+});
+
+test("the keys the band moved songs to suit its singer better than the recordings'", () => {
+  const sung = [...thursday.songs.values()].filter(({ song }) => song.melody !== null);
+  expect(sung.length).toBeGreaterThanOrEqual(6);
+  for (const { song } of sung) {
+    const fit = keyFitOf(thursday, song.id, "demo-priya");
+    if (!fit.ok) throw new Error(`${song.title}: ${fit.error}`);
+    const { now, best } = fit.value;
+    const inKey = now.cautions.filter((caution) => !caution.startsWith("After the lift"));
+    expect(inKey, song.title).toEqual([]);
+    expect(
+      best.map(({ key }) => key),
+      song.title,
+    ).toContain(song.key);
+    // Where the song has a tuning of its own, the key was chosen for its sound.
+    const recorded = best.find(({ key }) => key === song.recordKey);
+    if (song.tuning === "" && recorded !== undefined)
+      expect(now.cost, song.title).toBeLessThanOrEqual(recorded.cost);
+  }
 });
