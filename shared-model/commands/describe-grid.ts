@@ -12,7 +12,7 @@ const invalidIf = (fault: string | null): Refusal | null =>
 const learnAgain = v.optional(v.boolean(), false);
 
 /** An absent voice is not stored: the document holds no `undefined`. */
-const storedGrid = (grid: Grid | null): Json =>
+export const storedGrid = (grid: Grid | null): Json =>
   grid === null
     ? null
     : {

@@ -11,7 +11,7 @@ const CELLS_MAX = 2000;
 const placeOf = ({ pass, bar }: TextureChange): number => (pass ?? 0) * 1000 + bar;
 
 /** Every pass first, then by pass and bar; of two that begin at one place the last counts. */
-const inOrder = (changes: TextureChanges): TextureChanges =>
+export const inOrder = (changes: TextureChanges): TextureChanges =>
   [...new Map(changes.map((change) => [placeOf(change), change])).values()].sort(
     (a, b) => placeOf(a) - placeOf(b),
   );

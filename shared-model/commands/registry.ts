@@ -15,6 +15,7 @@ import type { Command } from "./command.ts";
 import { describeGrid, describeShape } from "./describe-grid.ts";
 import { describeSide } from "./describe-side.ts";
 import { flagSlip, withdrawTake } from "./flag-slip.ts";
+import { importSong } from "./import-song.ts";
 import { logTake } from "./log-take.ts";
 import { markDetail } from "./mark-detail.ts";
 import { moveSong } from "./move-song.ts";
@@ -39,7 +40,7 @@ import { writeForm } from "./write-form.ts";
 // Commands take their arguments through their own schema, so a list may forget the argument types.
 const ALL = [
   startBand, adjustSettings,
-  addSong, addSongs, reviseSong, moveSong,
+  addSong, addSongs, importSong, reviseSong, moveSong,
   writeForm, addSection, reviseSection, moveSection, removeSection, restoreSection,
   addChair, addLineUp, reviseChair, giveChair, moveChair, addPerson, revisePerson,
   castPart, declareNothingSpecial, paintTexture, dismissHint,

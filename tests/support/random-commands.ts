@@ -70,6 +70,18 @@ const MAKERS: Readonly<Record<string, Make>> = {
     return { changes: { togetherDays: c % 3 === 1 ? null : days, "kindWeight.solo": solo } };
   },
   addSong: (_, dice) => ({ title: word(dice), tempo: 60 + (dice.a % 120), stage: at(STAGES, dice.b) }),
+  importSong: (board, dice) => ({
+    song: { title: `${word(dice)}?` },
+    sections: [{ name: "Verse", bars: 8 }],
+    textures: ids(board).chairs.map((chair) => ({
+      section: 0,
+      chair,
+      changes: [{ bar: 1, pass: null, presence: at(PRESENCES, dice.b) }],
+    })),
+    details: [
+      { text: word(dice), chairs: ids(board).chairs.slice(0, 1), kind: "groove", section: 0, grid: null },
+    ],
+  }),
   addSongs: (_, dice) => ({ stage: "learning", songs: [{ title: word(dice) }, { title: `${word(dice)}!` }] }),
   reviseSong: inSong(({ song }, dice) => ({
     song: song.id,

@@ -3,6 +3,20 @@ import { type CommandCase, conflict, diesel, gone, has, invalid, LONG, sections 
 
 const MELODY = { key: "Em", low: 55, typical: 64, high: 70 };
 
+const BAR = { steps: 4, perBeat: 1, rows: [{ chair: "drums", voice: "kick", hits: "x..." }] };
+const IMPORTED = {
+  song: { title: "Paper Lantern", tempo: 96 },
+  sections: [
+    { name: "Intro", bars: 4 },
+    { name: "Verse", bars: 8 },
+  ],
+  textures: [{ section: 1, chair: "drums", changes: [{ bar: 3, pass: null, presence: "full" }] }],
+  details: [
+    { text: "Kick on 1", chairs: ["drums"], kind: "groove", section: 1, grid: BAR },
+    { text: "Crashes: Verse 2", chairs: ["drums"], kind: "cymbals", section: null, grid: null },
+  ],
+};
+
 export const SONG_CASES: Readonly<Record<string, CommandCase>> = {
   addSong: {
     args: { title: "Paper Lantern", tempo: 96 },
@@ -25,6 +39,44 @@ export const SONG_CASES: Readonly<Record<string, CommandCase>> = {
     refused: [
       invalid({ stage: "candidate", songs: [] }),
       invalid({ stage: "famous", songs: [{ title: "A" }] }),
+    ],
+  },
+  importSong: {
+    args: IMPORTED,
+    says: (board, run) => {
+      const file = board.songs.get(run);
+      const card = file?.cards.find(({ grid }) => grid);
+      return [
+        file?.song.title,
+        file?.sections.map(({ name, bars }) => [name, bars]),
+        [...(file?.textures.values() ?? [])],
+        [card?.text, card?.where.from?.section === file?.sections[1]?.id, card?.grid, card?.recordedGrid],
+        file?.cards.map(({ text, source }) => [text, source]),
+      ];
+    },
+    expected: [
+      "Paper Lantern",
+      [
+        ["Intro", 4],
+        ["Verse", 8],
+      ],
+      [[{ bar: 3, pass: null, presence: "full" }]],
+      ["Kick on 1", true, BAR, BAR],
+      [
+        ["Crashes: Verse 2", "as recorded"],
+        ["Kick on 1", "as recorded"],
+      ],
+    ],
+    refused: [
+      conflict({ ...IMPORTED, song: { title: "Marzipan Diesel" } }),
+      gone({ ...IMPORTED, details: [{ ...IMPORTED.details[0], chairs: ["organ"] }] }),
+      invalid({ ...IMPORTED, song: { title: "" } }),
+      invalid({ ...IMPORTED, details: [{ ...IMPORTED.details[0], section: 2 }] }),
+      invalid({ ...IMPORTED, details: [{ ...IMPORTED.details[0], grid: { ...BAR, steps: 5 } }] }),
+      invalid({
+        ...IMPORTED,
+        textures: [{ section: 0, chair: "drums", changes: [{ bar: 5, pass: null, presence: "full" }] }],
+      }),
     ],
   },
   reviseSong: {
