@@ -1,10 +1,13 @@
 import * as v from "valibot";
 import { orderAfterAll } from "../document/order-plan.ts";
-import { lengthSeconds, line, name, stage, tempo } from "../document/schema.ts";
+import { bars, capo, lengthSeconds, line, metre, name, note, stage, tempo } from "../document/schema.ts";
 import { defineCommand } from "./command.ts";
 import { setFields } from "./fields.ts";
 
-/** Adds a pasted list of songs at once. The caller has shown duplicates and asked what to do with them. */
+/**
+ * Adds a pasted list of songs at once, each with what the list says of it; `stage` is for those of which it says none. The
+ * caller has shown duplicates and asked what to do with them.
+ */
 export const addSongs = defineCommand({
   name: "addSongs",
   schema: v.object({
@@ -16,6 +19,18 @@ export const addSongs = defineCommand({
           key: v.optional(line),
           tempo: v.optional(v.nullable(tempo)),
           length: v.optional(v.nullable(lengthSeconds)),
+          stage: v.optional(stage),
+          metre: v.optional(metre),
+          style: v.optional(line),
+          version: v.optional(line),
+          tuning: v.optional(line),
+          capo: v.optional(capo),
+          countIn: v.optional(line),
+          ending: v.optional(line),
+          notes: v.optional(note),
+          form: v.optional(
+            v.pipe(v.array(v.object({ name, bars })), v.maxLength(100, "write at most 100 sections")),
+          ),
         }),
       ),
       v.minLength(1, "name at least one song"),
@@ -24,9 +39,15 @@ export const addSongs = defineCommand({
   }),
   write: (set, { songs, stage }, { now, newId }, board) => {
     let last = { order: orderAfterAll([...board.songs.values()].map((file) => file.song)) };
-    for (const song of songs) {
-      setFields(set, "songs", [newId()], { ...song, stage, order: last.order, addedAt: now, deleted: false });
+    for (const { form = [], ...song } of songs) {
+      const id = newId();
+      setFields(set, "songs", [id], { stage, ...song, order: last.order, addedAt: now, deleted: false });
       last = { order: orderAfterAll([last]) };
+      let section: { order: string } | null = null;
+      for (const { name, bars } of form) {
+        section = { order: orderAfterAll(section === null ? [] : [section]) };
+        setFields(set, "sections", [id, newId()], { name, bars, order: section.order, deleted: false });
+      }
     }
   },
 });

@@ -10,6 +10,13 @@ export const cleanLine = (raw: string): { readonly text: string; readonly strang
   return { text: bare.trim(), strange: bare !== folded };
 };
 
+/** A cell that keeps its lines: ends of lines folded to one kind, strange characters taken out and reported. */
+export const cleanLines = (raw: string): { readonly text: string; readonly strange: boolean } => {
+  const folded = raw.replace(/\r\n?/g, "\n");
+  const bare = folded.replace(/(?![\n\t])[\p{Cc}\ufffd]/gu, "");
+  return { text: bare.trim(), strange: bare !== folded };
+};
+
 /** True when a text begins with a list number such as `12)` or `3.`. */
 export const isNumbered = (text: string): boolean => NUMBER.test(text.replace(BULLET, ""));
 

@@ -16,6 +16,7 @@ export type ProblemKind =
   | "key"
   | "tempo"
   | "length"
+  | "further"
   | "quote"
   | "characters"
   | "columns"

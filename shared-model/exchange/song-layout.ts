@@ -4,7 +4,21 @@ import { parseKey } from "../music/key.ts";
 import { parseTempo } from "../music/tempo.ts";
 import { type CsvRecord, type Delimiter, readCsv } from "./csv.ts";
 
-export type SongColumn = "title" | "key" | "tempo" | "length";
+/** What every list is looked through for, with or without a header. */
+export type MainColumn = "title" | "key" | "tempo" | "length";
+/** What a header may name besides. */
+export type FurtherColumn =
+  | "stage"
+  | "metre"
+  | "style"
+  | "version"
+  | "tuning"
+  | "capo"
+  | "countIn"
+  | "ending"
+  | "form"
+  | "notes";
+export type SongColumn = MainColumn | FurtherColumn;
 
 /** How a pasted list is laid out. */
 export interface SongLayout {
@@ -32,7 +46,25 @@ const NAMES: ReadonlyMap<string, SongColumn> = new Map([
   ["length", "length"],
   ["duration", "length"],
   ["time", "length"],
+  ["stage", "stage"],
+  ["metre", "metre"],
+  ["meter", "metre"],
+  ["time signature", "metre"],
+  ["style", "style"],
+  ["version", "version"],
+  ["tuning", "tuning"],
+  ["capo", "capo"],
+  ["count-in", "countIn"],
+  ["count in", "countIn"],
+  ["ending", "ending"],
+  ["form", "form"],
+  ["notes", "notes"],
 ]);
+
+const MAIN: ReadonlySet<SongColumn> = new Set(["title", "key", "tempo", "length"]);
+
+/** What an export works out and no list brings back; nobody has to be told that it is left out. */
+const WORKED_OUT = /^ready\b/;
 
 const DELIMITERS: readonly Delimiter[] = ["\t", ";", ","];
 
@@ -46,7 +78,9 @@ export const findLayout = (text: string): SongLayout => {
     const header = records[0];
     const columns = header && !header.broken ? namedColumns(header) : null;
     if (header && columns) {
-      const leftOut = header.cells.filter((cell, index) => !columns[index] && cell.trim() !== "");
+      const leftOut = header.cells.filter(
+        (cell, index) => !columns[index] && cell.trim() !== "" && !WORKED_OUT.test(foldText(cell)),
+      );
       return { records: records.slice(1), columns, header, leftOut: leftOut.map((cell) => cell.trim()) };
     }
   }
@@ -67,10 +101,11 @@ const namedColumns = (header: CsvRecord): readonly (SongColumn | null)[] | null 
     return column;
   });
   const alone = header.cells.length === 1 && foldText(header.cells[0] ?? "") === "name";
-  return !alone && (seen.has("title") || seen.size > 1) ? columns : null;
+  const main = [...seen].filter((column) => MAIN.has(column)).length;
+  return !alone && (seen.has("title") || main > 1) ? columns : null;
 };
 
-type Looks = SongColumn | "number";
+type Looks = MainColumn | "number";
 
 const guessedColumns = (records: readonly CsvRecord[]): Pick<SongLayout, "columns" | "leftOut"> | null => {
   const whole = records.filter((record) => !record.broken);

@@ -9,6 +9,7 @@ import { formatKey, parseKey } from "../music/key.ts";
 import { parseTempo } from "../music/tempo.ts";
 import {
   cleanLine,
+  cleanLines,
   isNumbered,
   isWrongEncoding,
   type Markers,
@@ -16,8 +17,9 @@ import {
   withoutMarker,
 } from "./clean-text.ts";
 import { type CsvRecord, unguard } from "./csv.ts";
+import { FURTHER, FURTHER_COLUMNS, FURTHER_NAMES, type FurtherFacts } from "./further-columns.ts";
 import { excerpt, type Problem, type ProblemKind, problemAt } from "./problem.ts";
-import { findLayout, type SongColumn, type SongLayout } from "./song-layout.ts";
+import { findLayout, type MainColumn, type SongColumn, type SongLayout } from "./song-layout.ts";
 
 /** One song of the list. What is missing or could not be read is empty or null. */
 export interface ReadSong {
@@ -29,6 +31,8 @@ export interface ReadSong {
   readonly tempo: number | null;
   /** Seconds. */
   readonly length: number | null;
+  /** What else the list says of it; absent = nothing. */
+  readonly further?: FurtherFacts;
   /** The list or the band has this title already; a `duplicate` problem of the same line says where. */
   readonly duplicate: boolean;
 }
@@ -88,7 +92,8 @@ const refuseWhole = (text: string): Problem | null => {
 
 const headerProblems = ({ header, columns, records, leftOut }: SongLayout): readonly Problem[] => {
   const line = header?.line ?? records[0]?.line ?? 1;
-  const what = "this column is left out: the list takes title, key, tempo and length, each once.";
+  const what =
+    "this column is left out: the list takes title, key, tempo, length and the columns of a saved repertoire, each once.";
   const ignored = leftOut.map((name) => problemAt("ignored", line, excerpt(name), what));
   if (columns.includes("title")) return ignored;
   const untitled = "no column is called title, so no song has a name. Call one of them Title.";
@@ -120,7 +125,7 @@ const readSong = (
     if (strange) problems.push(problemAt("characters", line, column, STRANGE_ADVICE));
     return text;
   };
-  const value = <T>(column: SongColumn & ProblemKind, read: (text: string) => Result<T>): T | null => {
+  const value = <T>(column: MainColumn & ProblemKind, read: (text: string) => Result<T>): T | null => {
     const text = cell(column);
     if (text === "" || NOTHING.test(text)) return null;
     const result = read(text);
@@ -137,7 +142,24 @@ const readSong = (
     tempo: value("tempo", parseTempo),
     length: value("length", parseLength),
   };
-  return title === null ? null : { line, title, ...song, duplicate: false };
+  const further = readFurther(record, layout, problems);
+  if (title === null) return null;
+  return { line, title, ...song, ...(further === null ? {} : { further }), duplicate: false };
+};
+
+/** Null where the list says nothing else. Notes keep their lines, everything else is one. */
+const readFurther = (record: CsvRecord, layout: SongLayout, problems: Problem[]): FurtherFacts | null => {
+  const facts: [string, unknown][] = [];
+  for (const column of FURTHER_COLUMNS) {
+    const raw = unguard(record.cells[layout.columns.indexOf(column)] ?? "");
+    const { text, strange } = column === "notes" ? cleanLines(raw) : cleanLine(raw);
+    if (strange) problems.push(problemAt("characters", record.line, FURTHER_NAMES[column], STRANGE_ADVICE));
+    if (text === "") continue;
+    const read = FURTHER[column](text);
+    if (read.ok) facts.push([column, read.value]);
+    else problems.push(problemAt("further", record.line, FURTHER_NAMES[column], read.error));
+  }
+  return facts.length === 0 ? null : Object.fromEntries(facts);
 };
 
 const QUOTE_ADVICE = {

@@ -1,7 +1,9 @@
 import TriangleAlert from "lucide-react/icons/triangle-alert";
 import { Button } from "#client/ui/button.tsx";
 import { Checkbox } from "#client/ui/checkbox.tsx";
+import { FURTHER_COLUMNS, FURTHER_NAMES, type FurtherFacts } from "#shared/exchange/further-columns.ts";
 import type { PreviewLine } from "#shared/exchange/list-preview.ts";
+import { listed } from "#shared/readiness/names.ts";
 import { songFacts } from "#shared/selectors/repertoire.ts";
 
 export interface PastePreviewProps {
@@ -12,6 +14,12 @@ export interface PastePreviewProps {
   /** Shows a line in the text. */
   readonly onGoTo: (line: number) => void;
 }
+
+/** Which further columns were read, by name. */
+const furtherWords = (further: FurtherFacts = {}): string => {
+  const read = FURTHER_COLUMNS.filter((column) => further[column] !== undefined);
+  return read.length === 0 ? "" : `with ${listed(read.map((column) => FURTHER_NAMES[column]))}`;
+};
 
 const Problems = ({ line, onGoTo }: { readonly line: PreviewLine; readonly onGoTo: () => void }) => (
   <>
@@ -47,7 +55,11 @@ export const PastePreview = ({ lines, kept, onKeep, onGoTo }: PastePreviewProps)
                 >
                   {line.song.title}
                 </span>
-                <span className="caption">{songFacts(line.song)}</span>
+                <span className="caption">
+                  {[songFacts(line.song), furtherWords(line.song.further)]
+                    .filter((words) => words !== "")
+                    .join(" · ")}
+                </span>
               </p>
             )}
             {line.problems.length === 0 ? null : <Problems line={line} onGoTo={() => onGoTo(line.line)} />}

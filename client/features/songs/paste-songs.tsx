@@ -59,7 +59,11 @@ export const PasteSongs = ({ onAdded }: PasteSongsProps) => {
   };
   const add = () => {
     if (list === null) return;
-    const songs = adding.map(({ title, key, tempo, length }) => ({ title, key, tempo, length }));
+    const songs = adding.map(({ title, key, tempo, length, further }) => ({
+      ...{ title, key, tempo, length },
+      ...further,
+      form: [...(further?.form ?? [])],
+    }));
     if (!act(addSongs, { stage, songs }, `Added ${songsWord(songs.length)}`)) return;
     change(unreadLines(text, list));
     onAdded?.(songs.length);
@@ -74,7 +78,7 @@ export const PasteSongs = ({ onAdded }: PasteSongsProps) => {
       <TextArea
         ref={area}
         label="Paste a list"
-        hint="One title per line, or a table with title, key, tempo and length. Titles and facts only, no lyrics."
+        hint="One title per line, or a table with title, key, tempo, length and whatever a saved repertoire has. Titles and facts only, no lyrics."
         value={text}
         onChange={change}
         spellCheck={false}

@@ -2,7 +2,7 @@ import Download from "lucide-react/icons/download";
 import { useDeferredValue, useState } from "react";
 import { RemovedList } from "#client/pieces/removed-list.tsx";
 import { fileName, saveFile } from "#client/pieces/save-file.ts";
-import { useAuthor, useBand, useSongs, useViewpoint } from "#client/store/hooks.ts";
+import { useAuthor, useBand, useReadSongView, useSongs, useViewpoint } from "#client/store/hooks.ts";
 import { Accordion } from "#client/ui/accordion.tsx";
 import { Button } from "#client/ui/button.tsx";
 import { EmptyState } from "#client/ui/empty-state.tsx";
@@ -13,6 +13,7 @@ import type { SongFile } from "#shared/board/board.ts";
 import { STAGES } from "#shared/board/song.ts";
 import { restoreSong } from "#shared/commands/remove-record.ts";
 import { writeRepertoire } from "#shared/exchange/repertoire-csv.ts";
+import { pointsOf } from "#shared/selectors/points.ts";
 import { repertoire, type StageFilter, stageCounts } from "#shared/selectors/repertoire.ts";
 import { AddSongLine } from "./add-song-line.tsx";
 import { PasteSongs } from "./paste-songs.tsx";
@@ -33,10 +34,16 @@ const filterOptions = (songs: Songs) => {
 
 const Export = ({ songs }: { readonly songs: Songs }) => {
   const { name } = useBand();
-  const [{ today }] = useViewpoint();
+  const [{ today, gig }] = useViewpoint();
+  const viewOf = useReadSongView();
   const save = () => {
     const listed = repertoire(songs.values(), { search: "", stage: "all" }).flatMap((group) => group.songs);
-    saveFile(fileName(name, "repertoire", today, "csv"), writeRepertoire(listed), "text/csv");
+    const lines = listed.flatMap(({ id }) => {
+      const view = viewOf(id);
+      return view === null ? [] : [{ file: view.file, ready: pointsOf(view.night.score) }];
+    });
+    const table = writeRepertoire(lines, gig?.date ?? today);
+    saveFile(fileName(name, "repertoire", today, "csv"), table, "text/csv");
   };
   return (
     <Button tone="quiet" icon={Download} onClick={save}>

@@ -75,7 +75,7 @@ test("a credit column is left out with a note, everything else is read", () => {
   const unnamed = readSongList("Marzipan Diesel;Six Spare Fuses;D\nTollbooth Cinnamon;Six Spare Fuses;A");
   expect(unnamed.songs.map(({ key }) => key)).toEqual(["D", "A"]);
   expect(unnamed.problems.map(({ message }) => message)).toEqual([
-    "Line 1, column 2: this column is left out: the list takes title, key, tempo and length, each once.",
+    "Line 1, column 2: this column is left out: the list takes title, key, tempo, length and the columns of a saved repertoire, each once.",
   ]);
 });
 

@@ -1,0 +1,15 @@
+import type { Section } from "../board/song.ts";
+
+/** What stands between the parts of a form, or between a name and its bars, where it ends one. */
+const SEPARATORS = /[,;\s]+/g;
+const LOOSE_END = /[\s·:×=(]+$/;
+
+/**
+ * A form in one line, as `parseForm` reads it back: `Intro 8, V1 16`. A name loses the commas and semicolons in it, which
+ * would end it there.
+ */
+export const formText = (sections: readonly Pick<Section, "name" | "bars">[]): string =>
+  sections.map(({ name, bars }) => `${plainName(name)} ${bars}`).join(", ");
+
+const plainName = (name: string): string =>
+  name.replace(SEPARATORS, " ").trim().replace(LOOSE_END, "") || "Section";
