@@ -4,7 +4,7 @@ import type { PaintedSection } from "#shared/selectors/textures/picture.ts";
 
 const liftSign = (lift: number): string => {
   const by = outOf100(lift);
-  return by === 0 ? "" : by > 0 ? `↑${by}` : `↓${-by}`;
+  return by === 0 ? "" : by > 0 ? `+${by}` : `−${-by}`;
 };
 
 /** Energy of a section as a number, and the lift into it. */
@@ -48,7 +48,7 @@ export const EnergyColumn = ({
   });
   return (
     <div
-      className="min-w-7 basis-0 overflow-hidden border-r border-b border-control px-0"
+      className="min-w-9 basis-0 overflow-hidden border-r border-b border-control"
       style={{ flexGrow: section.bars }}
     >
       <svg

@@ -4,7 +4,7 @@ import type { Presence, TextureChanges } from "#shared/board/texture.ts";
 import { PRESENCE_LEVEL } from "#shared/music/texture.ts";
 import { EVERY_PASS, ownPasses, stretchesOf } from "#shared/music/texture-changes.ts";
 
-export const LETTERS: { readonly [P in Presence]: string } = { rest: "R", light: "L", play: "P", full: "F" };
+const LETTERS: { readonly [P in Presence]: string } = { rest: "R", light: "L", play: "P", full: "F" };
 
 export interface TextureCellProps {
   readonly section: string;
@@ -22,6 +22,9 @@ export interface TextureCellProps {
   readonly turned: boolean;
 }
 
+/** A letter that is drawn and not said: the cell has a name of its own. */
+const DRAWN = "before:content-[attr(data-drawn)]";
+
 /** How far a stretch is filled, by height where time runs across and by width where it runs down, with its letter on it. */
 const Fill = ({ presence, turned }: { readonly presence: Presence; readonly turned: boolean }) => {
   const share = `${PRESENCE_LEVEL[presence] * 100}%`;
@@ -36,13 +39,24 @@ const Fill = ({ presence, turned }: { readonly presence: Presence; readonly turn
           style={turned ? { width: share } : { height: share }}
         />
       )}
-      <span className="relative m-auto leading-none">{LETTERS[presence]}</span>
+      <span data-drawn={LETTERS[presence]} className={classNames(DRAWN, "relative m-auto leading-none")} />
     </>
   );
 };
 
-/** One section of one part. */
-export const TextureCell = memo((props: TextureCellProps) => {
+/** A board is read anew a song at a time, so equal changes may be other ones. */
+const isSameCell = (
+  { changes: a, ...before }: TextureCellProps,
+  { changes: b, ...after }: TextureCellProps,
+) =>
+  (Object.keys(after) as (keyof typeof after)[]).every((name) => before[name] === after[name]) &&
+  a.length === b.length &&
+  a.every(({ bar, pass, presence }, i) => {
+    const other = b[i];
+    return other?.bar === bar && other.pass === pass && other.presence === presence;
+  });
+
+const Cell = (props: TextureCellProps) => {
   const { changes, bars, turned } = props;
   const times = ownPasses(changes);
   return (
@@ -55,10 +69,9 @@ export const TextureCell = memo((props: TextureCellProps) => {
       data-section={props.section}
       data-chair={props.chair}
       className={classNames(
-        "relative flex min-h-12 min-w-7 select-none overflow-hidden border-r border-b border-control text-small -outline-offset-2",
-        turned ? "flex-1 basis-0 flex-col" : "basis-0",
+        "relative flex min-h-12 select-none overflow-hidden border-r border-b border-control text-small -outline-offset-2",
+        turned ? "min-w-7 flex-1 basis-0 flex-col" : "min-w-9 basis-0",
         props.own ? "font-semibold" : "expression",
-        props.marked && "border-4 border-accent",
       )}
       style={turned ? undefined : { flexGrow: bars }}
     >
@@ -76,11 +89,16 @@ export const TextureCell = memo((props: TextureCellProps) => {
           <Fill presence={presence} turned={turned} />
         </span>
       ))}
+      {props.marked ? <span aria-hidden="true" className="absolute inset-0 border-3 border-accent" /> : null}
       {times.length === 0 ? null : (
-        <span aria-hidden="true" className="absolute top-0 right-0.5 text-[0.6875rem] leading-tight">
-          {times.join("+")}×
-        </span>
+        <span
+          data-drawn={`${times.join("+")}×`}
+          className={classNames(DRAWN, "absolute top-0 right-0.5 text-[0.6875rem] leading-tight")}
+        />
       )}
     </div>
   );
-});
+};
+
+/** One section of one part; it is drawn again only when it reads otherwise. */
+export const TextureCell = memo(Cell, isSameCell);

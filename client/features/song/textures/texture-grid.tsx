@@ -32,17 +32,21 @@ const HEAD =
 
 const ColumnHead = ({
   column,
-  grow,
+  bars,
   children,
 }: {
   readonly column: number;
-  readonly grow: number;
+  /** Its scale; null = all columns are of one width. */
+  readonly bars: number | null;
   readonly children: ReactNode;
 }) => (
   <div
     {...columnHeadRole(column)}
-    className="flex min-w-7 basis-0 flex-col justify-end overflow-hidden border-b border-r border-control px-0.5 pb-0.5 text-small leading-tight [overflow-wrap:anywhere]"
-    style={{ flexGrow: grow }}
+    className={classNames(
+      "flex basis-0 flex-col justify-end overflow-hidden border-b border-r border-control px-0.5 pb-0.5 text-small leading-tight [overflow-wrap:anywhere]",
+      bars === null ? "min-w-7 flex-1" : "min-w-9",
+    )}
+    style={bars === null ? undefined : { flexGrow: bars }}
   >
     {children}
   </div>
@@ -79,6 +83,7 @@ export const TextureGrid = (props: TextureGridProps) => {
     const changes = laid ?? stored?.changes ?? [];
     const taken = laid === null && source === "ours" && stored?.from === "recorded" ? ", as recorded" : "";
     const words = playedWords(changes, section.bars) || "not said";
+    const marked = laid === null && props.isMarked(p, s);
     const [stopPart, stopSection] =
       props.active === null ? [0, 0] : indexOf(props.active).map((i) => Math.max(0, i));
     return (
@@ -88,8 +93,8 @@ export const TextureGrid = (props: TextureGridProps) => {
         bars={section.bars}
         changes={changes}
         own={taken === ""}
-        marked={laid === null && props.isMarked(p, s)}
-        label={`${part.name}, ${section.name}: ${words}${taken}`}
+        marked={marked}
+        label={`${part.name}, ${section.name}: ${words}${taken}${marked ? ", otherwise than the record" : ""}`}
         column={(turned ? p : s) + 2}
         isStop={p === stopPart && s === stopSection}
         turned={turned}
@@ -120,14 +125,14 @@ export const TextureGrid = (props: TextureGridProps) => {
         </div>
         {turned
           ? parts.map(({ chair, short, name }, p) => (
-              <ColumnHead key={chair} column={p + 2} grow={1}>
+              <ColumnHead key={chair} column={p + 2} bars={null}>
                 <span aria-hidden="true">{short}</span>
                 <span className="sr-only">{name}</span>
                 {props.empty.has(chair) ? <Nobody /> : null}
               </ColumnHead>
             ))
           : sections.map(({ id, name, bars, passes }, s) => (
-              <ColumnHead key={id} column={s + 2} grow={bars}>
+              <ColumnHead key={id} column={s + 2} bars={bars}>
                 {name}
                 <span className="text-quiet">
                   {bars}

@@ -4,7 +4,6 @@ import { useAct } from "#client/pieces/use-act.ts";
 import { useHref } from "#client/pieces/use-href.ts";
 import { useAuthor } from "#client/store/hooks.ts";
 import type { SongView } from "#client/store/song-view.ts";
-import { Accordion } from "#client/ui/accordion.tsx";
 import { Choice } from "#client/ui/choice.tsx";
 import { ScrollArea } from "#client/ui/scroll-area.tsx";
 import { TextLink } from "#client/ui/text-link.tsx";
@@ -14,16 +13,16 @@ import { paintTexture } from "#shared/commands/paint-texture.ts";
 import { wholeSection } from "#shared/music/texture-changes.ts";
 import { playedWords } from "#shared/selectors/texture-words.ts";
 import { textureClashes } from "#shared/selectors/textures/clashes.ts";
-import { coverWords, pairsForOne } from "#shared/selectors/textures/cover.ts";
+import { coverWords } from "#shared/selectors/textures/cover.ts";
 import { differs, textureDifferences } from "#shared/selectors/textures/difference.ts";
 import { energyIn } from "#shared/selectors/textures/energy.ts";
-import { energyLines, energyRemarks } from "#shared/selectors/textures/energy-words.ts";
+import { energyRemarks } from "#shared/selectors/textures/energy-words.ts";
 import { textureHints } from "#shared/selectors/textures/hints.ts";
 import { pictureOf } from "#shared/selectors/textures/picture.ts";
 import { CellEntries } from "./cell-entries.tsx";
 import { HintList } from "./hint-list.tsx";
 import { TextureGrid } from "./texture-grid.tsx";
-import { TextureTable } from "./texture-table.tsx";
+import { TexturesInWords } from "./textures-in-words.tsx";
 import type { Brush, CellPlace, Stroke } from "./use-painting.ts";
 
 type Shown = "recorded" | "ours" | "difference";
@@ -184,23 +183,7 @@ export const Textures = ({ view }: { readonly view: SongView }) => {
             </p>
           ))
         : null}
-      <Accordion summary="The same in words">
-        <ul className="py-2">
-          {energyLines(picture, energy).map((line) => (
-            <li key={line}>{line}</li>
-          ))}
-        </ul>
-        <TextureTable picture={picture} />
-      </Accordion>
-      {pairsForOne(picture).map(({ title, lines }) => (
-        <Accordion key={title} summary={title}>
-          <ul className="py-2">
-            {lines.map((line) => (
-              <li key={line}>{line}</li>
-            ))}
-          </ul>
-        </Accordion>
-      ))}
+      <TexturesInWords picture={picture} energy={energy} />
     </div>
   );
 };
