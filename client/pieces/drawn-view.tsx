@@ -1,32 +1,41 @@
 import { Accordion } from "#client/ui/accordion.tsx";
-import type { Card } from "#shared/board/card.ts";
+import { later } from "#client/ui/later.tsx";
+import type { SongFile } from "#shared/board/board.ts";
+import { type Card, SIDE_NAMES } from "#shared/board/card.ts";
+import { SIDE_LABELS } from "#shared/board/sides/side-labels.ts";
 import { GridView } from "./grid-view.tsx";
 import { ShapeView } from "./shape-view.tsx";
 
+const SideViews = later(async () => (await import("./sides/side-views.tsx")).SideViews, "min-h-12");
+
 export interface DrawnViewProps {
-  readonly card: Pick<Card, "grid" | "shape">;
-  /** As the song has it. */
-  readonly metre: string;
+  readonly card: Pick<Card, "grid" | "shape" | "sides">;
+  readonly song: SongFile;
   /** To be read from where one plays. */
   readonly large?: boolean;
 }
 
 /** What a detail shows beside its words; nothing where it shows nothing. */
-export const DrawnView = ({ card, metre, large = false }: DrawnViewProps) => (
+export const DrawnView = ({ card, song, large = false }: DrawnViewProps) => (
   <>
-    {card.grid === undefined ? null : <GridView grid={card.grid} metre={metre} large={large} />}
-    {card.shape === undefined ? null : <ShapeView shape={card.shape} large={large} />}
+    {card.grid === undefined ? null : <GridView grid={card.grid} metre={song.song.metre} large={large} />}
+    {card.shape === undefined ? null : <ShapeView shape={card.shape} song={song.song} large={large} />}
+    {card.sides === undefined ? null : <SideViews sides={card.sides} song={song} large={large} />}
   </>
 );
 
 /** The same in a list of details: folded, one tap away. */
-export const DrawnFold = ({ card, metre }: DrawnViewProps) => {
-  const { grid, shape } = card;
-  if (grid === undefined && shape === undefined) return null;
-  const summary = grid === undefined ? "shape" : shape === undefined ? "grid" : "grid and shape";
+export const DrawnFold = ({ card, song }: DrawnViewProps) => {
+  const shown = [
+    ...(card.grid === undefined ? [] : ["grid"]),
+    ...(card.shape === undefined ? [] : ["shape"]),
+    ...SIDE_NAMES.filter((side) => card.sides?.[side] !== undefined).map((side) => SIDE_LABELS[side]),
+  ];
+  if (shown.length === 0) return null;
+  const summary = [...shown.slice(0, -2), shown.slice(-2).join(" and ")].join(", ");
   return (
     <Accordion summary={<span className="text-quiet">{summary}</span>} className="border-b-0">
-      <DrawnView card={card} metre={metre} />
+      <DrawnView card={card} song={song} />
     </Accordion>
   );
 };

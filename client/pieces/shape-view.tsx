@@ -1,9 +1,15 @@
+import { useBand } from "#client/store/hooks.ts";
 import type { Shape } from "#shared/board/grid.ts";
 import { heldFrets, shapeRemark } from "#shared/board/grid-reading.ts";
+import type { Song } from "#shared/board/song.ts";
+import { shapeSoundWords } from "#shared/music/fretboard.ts";
 import { fretsText, shapeWords } from "#shared/music/grid-words.ts";
+import { useNeck } from "./use-neck.ts";
 
 export interface ShapeViewProps {
   readonly shape: Shape;
+  /** Tunes the strings and spells the notes where the shape does not. */
+  readonly song: Pick<Song, "tuning" | "key">;
   /** To be read from where one plays. */
   readonly large?: boolean;
 }
@@ -32,8 +38,14 @@ const StringMark = ({ fret, x }: { readonly fret: number | null; readonly x: num
   ) : null;
 };
 
-/** A shape as a box of strings and frets, lowest string at the left, as printed music has it. Read out string by string. */
-export const ShapeView = ({ shape, large = false }: ShapeViewProps) => {
+/**
+ * A shape as a box of strings and frets, lowest string at the left, as printed music has it, or at the right for
+ * left-handed players. Read out string by string.
+ */
+export const ShapeView = ({ shape, song, large = false }: ShapeViewProps) => {
+  const { tuning } = useBand();
+  const mirrored = useNeck().neck === "left";
+  const sound = shapeSoundWords(shape, { tuning: song.tuning || tuning, key: song.key });
   const { first, count } = windowOf(shape);
   const strings = shape.frets.length;
   const right = SIDE + (strings - 1) * GAP;
@@ -70,7 +82,7 @@ export const ShapeView = ({ shape, large = false }: ShapeViewProps) => {
           </text>
         )}
         {shape.frets.map((fret, i) => {
-          const x = SIDE + i * GAP;
+          const x = SIDE + (mirrored ? strings - 1 - i : i) * GAP;
           const finger = shape.fingers[i] ?? null;
           const y = TOP + ((fret ?? 0) - first) * FRET + FRET / 2;
           return (
@@ -97,6 +109,7 @@ export const ShapeView = ({ shape, large = false }: ShapeViewProps) => {
           );
         })}
       </svg>
+      {sound === null ? null : <p className="caption">{sound}</p>}
       {remark === null ? null : <p className="caption">{remark}</p>}
     </figure>
   );

@@ -36,6 +36,8 @@ export interface Shape {
   readonly fingers: readonly (number | null)[];
   /** The fret that is meant by 0; no capo = 0. */
   readonly capo: number;
+  /** Its open strings, lowest first, or the name of a tuning; absent = as the song is tuned. */
+  readonly tuning?: string;
 }
 
 export const STEPS_LEAST = 4;

@@ -1,9 +1,10 @@
 import * as v from "valibot";
-import type { Grid } from "../board/grid.ts";
-import { gridFault, shapeFault } from "../board/grid-reading.ts";
+import type { Grid, Shape } from "../board/grid.ts";
+import { gridFault } from "../board/grid-reading.ts";
 import type { Json } from "../document/board-document.ts";
 import { id } from "../document/schema.ts";
 import { GRID, SHAPE } from "../document/side-schema.ts";
+import { tunedShapeFault } from "../music/fretboard.ts";
 import { cardExists, chairExists, firstOf } from "./checks.ts";
 import { defineCommand, type Refusal, refuse } from "./command.ts";
 
@@ -47,14 +48,21 @@ export const describeGrid = defineCommand({
   },
 });
 
+const storedShape = ({ tuning, ...shape }: Shape): Json => ({
+  frets: [...shape.frets],
+  fingers: [...shape.fingers],
+  capo: shape.capo,
+  ...(tuning === undefined ? {} : { tuning }),
+});
+
 /** Writes how a detail is fretted, or takes that off (null). With `learnAgain` everybody starts afresh on the detail. */
 export const describeShape = defineCommand({
   name: "describeShape",
   schema: v.object({ card: id, shape: v.nullable(SHAPE), learnAgain }),
   check: (board, { card, shape }) =>
-    firstOf(cardExists(board, card), invalidIf(shape === null ? null : shapeFault(shape))),
+    firstOf(cardExists(board, card), invalidIf(shape === null ? null : tunedShapeFault(shape))),
   write: (set, { card, shape, learnAgain }, { now }) => {
-    set("cards", `${card}/shape`, shape as Json);
+    set("cards", `${card}/shape`, shape === null ? null : storedShape(shape));
     if (learnAgain) set("cards", `${card}/since`, now);
   },
 });

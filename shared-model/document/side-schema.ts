@@ -26,7 +26,12 @@ const onString = v.pipe(
   v.array(v.nullable(v.number())),
   v.maxLength(STRINGS_MOST, `choose at most ${STRINGS_MOST} strings`),
 );
-export const SHAPE = v.object({ frets: onString, fingers: onString, capo: v.number() });
+export const SHAPE = v.object({
+  frets: onString,
+  fingers: onString,
+  capo: v.number(),
+  tuning: v.optional(line),
+});
 
 /** Any record: what is in it is read, entry by entry, where it is shown. */
 const side = field<StoredSide | null>(v.nullable(v.record(v.string(), v.unknown())), null);

@@ -179,4 +179,4 @@ export const sameDrawn = (a: Grid | Shape | null, b: Grid | Shape | null): boole
 const ordered = (drawn: Grid | Shape | null): unknown =>
   drawn === null ? null
   : "steps" in drawn ? [drawn.steps, drawn.perBeat, drawn.rows.map((row) => [rowKey(row), row.hits])]
-  : [drawn.frets, drawn.fingers, drawn.capo]; // biome-ignore format: one decision
+  : [drawn.frets, drawn.fingers, drawn.capo, drawn.tuning]; // biome-ignore format: one decision

@@ -89,7 +89,7 @@ const Practising = ({ member, detail }: PractisingProps) => {
       </p>
       <p className="text-display laptop:text-figure">{card.text || "a detail without words"}</p>
       {card.right === "" ? null : <p className="mt-1 text-title">→ {card.right}</p>}
-      <DrawnView card={card} metre={file.song.metre} large />
+      <DrawnView card={card} song={file} large />
       {partners === null ? null : <p className="mt-2 text-quiet">{partners}</p>}
       <ClickPanel click={click} ground={ground}>
         <OutcomeBar file={file} line={line} member={member} onDone={goOn} />

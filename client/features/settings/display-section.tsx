@@ -1,3 +1,4 @@
+import { useNeck } from "#client/pieces/use-neck.ts";
 import { Choice } from "#client/ui/choice.tsx";
 import { useDisplay } from "#client/ui/display.ts";
 import { SectionHeading } from "#client/ui/page-heading.tsx";
@@ -5,6 +6,7 @@ import { SectionHeading } from "#client/ui/page-heading.tsx";
 /** How it looks here. Kept on this device. */
 export const DisplaySection = () => {
   const { theme, size, hand, room, ...set } = useDisplay();
+  const { neck, setNeck } = useNeck();
   return (
     <section aria-labelledby="display">
       <SectionHeading title={<span id="display">How it looks on this device</span>} />
@@ -45,6 +47,15 @@ export const DisplaySection = () => {
             { value: "left", label: "Left" },
           ]}
           onChange={set.setHand}
+        />
+        <Choice
+          label="Necks and chord shapes are drawn for"
+          value={neck}
+          options={[
+            { value: "right", label: "Right-handed players" },
+            { value: "left", label: "Left-handed players" },
+          ]}
+          onChange={setNeck}
         />
       </div>
     </section>

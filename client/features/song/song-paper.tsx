@@ -55,7 +55,7 @@ const Detail = ({ line, view }: { readonly line: DetailLine; readonly view: Song
       </span>
       <span className={card.weight === "must" ? "block font-semibold" : "block"}>{card.text}</span>
       {card.right === "" ? null : <span className="block text-quiet">→ {card.right}</span>}
-      <DrawnView card={card} metre={view.file.song.metre} />
+      <DrawnView card={card} song={view.file} />
       <span className="flex flex-wrap gap-x-3 text-quiet">
         {standings.map((standing) => (
           <Partner key={standing.chair} standing={standing} names={view.names} />

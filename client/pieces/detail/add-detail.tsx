@@ -2,12 +2,17 @@ import { type FormEvent, useEffect, useRef, useState } from "react";
 import { useAuthor } from "#client/store/hooks.ts";
 import { Accordion } from "#client/ui/accordion.tsx";
 import { Button } from "#client/ui/button.tsx";
+import { later } from "#client/ui/later.tsx";
 import { TextField } from "#client/ui/text-field.tsx";
+import { useToast } from "#client/ui/toast.tsx";
 import type { SongFile } from "#shared/board/board.ts";
 import { addDetail } from "#shared/commands/add-detail.ts";
 import { type DraftFault, emptyDraft, type ReadDraft, readDraft } from "#shared/selectors/detail-draft.ts";
-import { useAct } from "../use-act.ts";
+import { type Step, step, useActTogether } from "../use-act.ts";
 import { DetailFields } from "./detail-fields.tsx";
+import type { Beside } from "./new-drawn-fields.tsx";
+
+const NewDrawnFields = later(async () => (await import("./new-drawn-fields.tsx")).NewDrawnFields, "min-h-12");
 
 export interface AddDetailProps {
   readonly song: SongFile;
@@ -24,13 +29,32 @@ const argsOf = (song: string, { chairs, without, ...read }: ReadDraft) => ({
   ...(without === null ? {} : { without }),
 });
 
+/** Adds the detail, then what stands beside it: a new detail is called as the run that added it. */
+const stepsFor = (song: string, read: ReadDraft, beside: Beside | null): readonly Step[] => {
+  let card = "";
+  const add: Step = (store, label) => {
+    const done = step(addDetail, argsOf(song, read))(store, label);
+    if (done.ok) card = done.value.id;
+    return done;
+  };
+  const others = (beside?.steps ?? []).map(
+    (on): Step =>
+      (store, label) =>
+        on(card)(store, label),
+  );
+  return [add, ...others];
+};
+
 /** One line of text is a detail; where, how much and for whom may follow, now or later. */
 export const AddDetail = ({ song, chairs, label, hint }: AddDetailProps) => {
-  const act = useAct();
+  const act = useActTogether();
+  const toast = useToast();
   const { role } = useAuthor();
   const [draft, setDraft] = useState(() => emptyDraft(chairs));
   const [fault, setFault] = useState<DraftFault | null>(null);
   const [open, setOpen] = useState(false);
+  const [beside, setBeside] = useState<Beside | null>(null);
+  const [added, setAdded] = useState(0);
   const text = useRef<HTMLInputElement>(null);
   const form = useRef<HTMLFormElement>(null);
   useEffect(() => {
@@ -47,8 +71,14 @@ export const AddDetail = ({ song, chairs, label, hint }: AddDetailProps) => {
       return;
     }
     setFault(null);
-    if (!act(addDetail, argsOf(song.song.id, read.value), `Added: ${read.value.text}`)) return;
+    if (beside !== null && beside.fault !== null) {
+      toast({ text: beside.fault });
+      return;
+    }
+    if (!act(stepsFor(song.song.id, read.value, beside), `Added: ${read.value.text}`)) return;
     setDraft(emptyDraft(chairs));
+    setBeside(null);
+    setAdded(added + 1);
     text.current?.focus();
   };
 
@@ -81,6 +111,14 @@ export const AddDetail = ({ song, chairs, label, hint }: AddDetailProps) => {
           }}
           sections={song.sections}
           fault={fault}
+        />
+        <NewDrawnFields
+          key={added}
+          beside={beside}
+          song={song}
+          kind={draft.kind}
+          chairs={draft.chairs}
+          onChange={setBeside}
         />
       </Accordion>
     </form>

@@ -20,9 +20,9 @@ import { useAct } from "../use-act.ts";
 import { useHref } from "../use-href.ts";
 import { useInPlace } from "../use-in-place.ts";
 import { DetailHistory, useChangeWords } from "./detail-history.tsx";
-import { EditDetail } from "./edit-detail.tsx";
 import { SettleWording } from "./settle-wording.tsx";
 
+const EditDetail = later(async () => (await import("./edit-detail.tsx")).EditDetail, "min-h-96");
 const RulingForm = later(async () => (await import("../ruling/ruling-form.tsx")).RulingForm, "min-h-48");
 const AskQuestion = later(
   async () => (await import("../questions/ask-question.tsx")).AskQuestion,
@@ -117,7 +117,7 @@ export const DetailRow = ({ line, song, control = "first", gone = false, ...rest
         note={last ? changeWords(last, words) : undefined}
         trail={menu}
       >
-        <DrawnFold card={card} metre={song.song.metre} />
+        <DrawnFold card={card} song={song} />
         <SettleWording card={card} onWrite={edit} />
         <RulingNote card={card} song={song} />
         {form === "rule" ? (

@@ -1,48 +1,99 @@
+import { useState } from "react";
+import { SideFields } from "#client/pieces/sides/side-fields.tsx";
 import { Accordion } from "#client/ui/accordion.tsx";
-import type { CardKind } from "#shared/board/card.ts";
-import type { Grid, Shape } from "#shared/board/grid.ts";
-import type { Song } from "#shared/board/song.ts";
+import { Menu } from "#client/ui/menu.tsx";
+import type { SongFile } from "#shared/board/board.ts";
+import { type CardKind, SIDE_NAMES, type SideName } from "#shared/board/card.ts";
+import { sideKinds } from "#shared/board/sides/detail-sides.ts";
+import { SIDE_LABELS } from "#shared/board/sides/side-labels.ts";
 import { GRID_KINDS, SHAPE_KINDS } from "#shared/selectors/grid-draft.ts";
+import type { Drawn } from "./drawn-draft.ts";
 import { GridFields } from "./grid-fields.tsx";
 import { ShapeFields } from "./shape-fields.tsx";
-
-/** What a detail shows beside its words, while somebody writes it. */
-export interface Drawn {
-  readonly grid: Grid | null;
-  readonly shape: Shape | null;
-}
 
 export interface DrawnFieldsProps {
   readonly drawn: Drawn;
   readonly onChange: (drawn: Drawn) => void;
-  readonly song: Song;
+  readonly song: SongFile;
   readonly kind: CardKind;
   /** Chairs of the detail. */
   readonly chairs: readonly string[];
 }
 
-/** The grid and the shape of a detail: unfolded where its kind has them usually, one tap away everywhere else. */
-export const DrawnFields = ({ drawn, onChange, song, kind, chairs }: DrawnFieldsProps) => (
-  <div>
-    <Accordion summary="Grid" startOpen={drawn.grid !== null || GRID_KINDS.has(kind)}>
-      <div className="py-2">
-        <GridFields
-          grid={drawn.grid}
-          onChange={(grid) => onChange({ ...drawn, grid })}
-          metre={song.metre}
-          chairs={chairs}
+type FormName = "grid" | "shape" | SideName;
+const FORMS: readonly FormName[] = ["grid", "shape", ...SIDE_NAMES];
+const labelOf = (form: FormName): string => (form === "grid" || form === "shape" ? form : SIDE_LABELS[form]);
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+const suits = (form: FormName, kind: CardKind): boolean =>
+  form === "grid" ? GRID_KINDS.has(kind)
+  : form === "shape" ? SHAPE_KINDS.has(kind)
+  : sideKinds(form).includes(kind); // biome-ignore format: one decision
+
+const isWritten = (form: FormName, drawn: Drawn): boolean =>
+  form === "grid" || form === "shape" ? drawn[form] !== null : drawn.sides[form] !== undefined;
+
+const OneForm = ({ form, drawn, onChange, song, chairs }: DrawnFieldsProps & { readonly form: FormName }) => {
+  if (form === "grid")
+    return (
+      <GridFields
+        grid={drawn.grid}
+        onChange={(grid) => onChange({ ...drawn, grid })}
+        metre={song.song.metre}
+        chairs={chairs}
+      />
+    );
+  if (form === "shape")
+    return (
+      <ShapeFields
+        shape={drawn.shape}
+        onChange={(shape) => onChange({ ...drawn, shape })}
+        chairs={chairs}
+        song={song.song}
+      />
+    );
+  return (
+    <SideFields
+      side={form}
+      value={drawn.sides[form] ?? null}
+      onChange={(value) => {
+        const { [form]: _, ...others } = drawn.sides;
+        onChange({ ...drawn, sides: value === null ? others : { ...others, [form]: value } });
+      }}
+      song={song}
+    />
+  );
+};
+
+/** What a detail shows beside its words: the forms that suit its kind are there, every other one is a choice away. */
+export const DrawnFields = (props: DrawnFieldsProps) => {
+  const { drawn, kind } = props;
+  const [added, setAdded] = useState<readonly FormName[]>([]);
+  // A form that was written in stays when it is emptied, and when the kind is changed.
+  const [written] = useState(() => FORMS.filter((form) => isWritten(form, drawn)));
+  const shown = FORMS.filter(
+    (form) => isWritten(form, drawn) || written.includes(form) || added.includes(form) || suits(form, kind),
+  );
+  const others = FORMS.filter((form) => !shown.includes(form));
+  return (
+    <div>
+      {shown.map((form) => (
+        <Accordion key={form} summary={capital(labelOf(form))} startOpen>
+          <div className="py-2">
+            <OneForm {...props} form={form} />
+          </div>
+        </Accordion>
+      ))}
+      {others.length === 0 ? null : (
+        <Menu
+          trigger={shown.length === 0 ? "Show something beside the words" : "Add another beside the words"}
+          items={others.map((form) => ({
+            label: capital(labelOf(form)),
+            onSelect: () => setAdded([...added, form]),
+          }))}
+          className="min-h-12 underline underline-offset-4"
         />
-      </div>
-    </Accordion>
-    <Accordion summary="Shape" startOpen={drawn.shape !== null || SHAPE_KINDS.has(kind)}>
-      <div className="py-2">
-        <ShapeFields
-          shape={drawn.shape}
-          onChange={(shape) => onChange({ ...drawn, shape })}
-          chairs={chairs}
-          capo={song.capo}
-        />
-      </div>
-    </Accordion>
-  </div>
-);
+      )}
+    </div>
+  );
+};

@@ -1,8 +1,8 @@
 import { useEffect, useRef, useState } from "react";
 import { TextField } from "#client/ui/text-field.tsx";
+import { useToast } from "#client/ui/toast.tsx";
 import type { SongFile } from "#shared/board/board.ts";
 import type { Card } from "#shared/board/card.ts";
-import { describeGrid, describeShape } from "#shared/commands/describe-grid.ts";
 import { placeDetail, reviseDetail } from "#shared/commands/revise-detail.ts";
 import { rewordDetail } from "#shared/commands/reword-detail.ts";
 import {
@@ -13,11 +13,11 @@ import {
   type ReadDraft,
   readDraft,
 } from "#shared/selectors/detail-draft.ts";
-import { sameDrawn } from "#shared/selectors/grid-draft.ts";
 import { InPlaceForm } from "../in-place-form.tsx";
 import { type Step, step, useActTogether } from "../use-act.ts";
 import { DetailFields } from "./detail-fields.tsx";
-import { type Drawn, DrawnFields } from "./drawn-fields.tsx";
+import { draftFault, drawingSteps, drawnOn, sameDraft } from "./drawn-draft.ts";
+import { DrawnFields } from "./drawn-fields.tsx";
 import { LearnAgain } from "./learn-again.tsx";
 
 export interface EditDetailProps {
@@ -26,33 +26,6 @@ export interface EditDetailProps {
   /** Saved, or left as it was. */
   readonly onDone: () => void;
 }
-
-const drawnOn = ({ grid, shape }: Card): Drawn => ({ grid: grid ?? null, shape: shape ?? null });
-
-const isRedrawn = (card: Card, { grid, shape }: Drawn): boolean =>
-  !sameDrawn(grid, drawnOn(card).grid) || !sameDrawn(shape, drawnOn(card).shape);
-
-/** The commands that change what is drawn; what stays as it is, is not written again over somebody else's. */
-const drawingSteps = (card: Card, { grid, shape }: Drawn, learnAgain: boolean): readonly Step[] => [
-  ...(sameDrawn(grid, drawnOn(card).grid)
-    ? []
-    : [
-        step(describeGrid, {
-          card: card.id,
-          grid: grid === null ? null : { ...grid, rows: grid.rows.map((row) => ({ ...row })) },
-          learnAgain,
-        }),
-      ]),
-  ...(sameDrawn(shape, drawnOn(card).shape)
-    ? []
-    : [
-        step(describeShape, {
-          card: card.id,
-          shape: shape === null ? null : { ...shape, frets: [...shape.frets], fingers: [...shape.fingers] },
-          learnAgain,
-        }),
-      ]),
-];
 
 /** The commands that turn the card into the draft. "Learn again" is said once, whatever changed. */
 const stepsFor = (card: Card, read: ReadDraft, changes: DraftChanges, again: boolean): readonly Step[] => {
@@ -74,13 +47,15 @@ const stepsFor = (card: Card, read: ReadDraft, changes: DraftChanges, again: boo
 export const EditDetail = ({ card, song, onDone }: EditDetailProps) => {
   const act = useActTogether();
   const [draft, setDraft] = useState(() => draftOf(card, song.sections));
-  const [drawn, setDrawn] = useState(() => drawnOn(card));
+  const toast = useToast();
+  const [before] = useState(() => drawnOn(card));
+  const [drawn, setDrawn] = useState(before);
   const [again, setAgain] = useState(false);
   const [fault, setFault] = useState<DraftFault | null>(null);
   const text = useRef<HTMLInputElement>(null);
   useEffect(() => text.current?.focus(), []);
   const read = readDraft(draft, song.sections, card);
-  const redrawn = isRedrawn(card, drawn);
+  const redrawn = !sameDraft(drawn, before);
   const matters = redrawn || (read.ok && changesIn(read.value, card).matters);
 
   const save = () => {
@@ -88,8 +63,16 @@ export const EditDetail = ({ card, song, onDone }: EditDetailProps) => {
       setFault(read.error);
       return;
     }
+    const wrong = redrawn ? draftFault(drawn) : null;
+    if (wrong !== null) {
+      toast({ text: wrong });
+      return;
+    }
     const changes = changesIn(read.value, card);
-    const steps = [...stepsFor(card, read.value, changes, again), ...drawingSteps(card, drawn, again)];
+    const steps = [
+      ...stepsFor(card, read.value, changes, again),
+      ...drawingSteps(before, drawn, again).map((on) => on(card.id)),
+    ];
     if (act(steps, `Changed: ${read.value.text}`)) onDone();
   };
 
@@ -103,13 +86,7 @@ export const EditDetail = ({ card, song, onDone }: EditDetailProps) => {
         error={fault?.field === "text" ? fault.sentence : undefined}
       />
       <DetailFields draft={draft} onChange={setDraft} sections={song.sections} fault={fault} />
-      <DrawnFields
-        drawn={drawn}
-        onChange={setDrawn}
-        song={song.song}
-        kind={draft.kind}
-        chairs={draft.chairs}
-      />
+      <DrawnFields drawn={drawn} onChange={setDrawn} song={song} kind={draft.kind} chairs={draft.chairs} />
       {matters ? <LearnAgain what="detail" value={again} onChange={setAgain} /> : null}
     </InPlaceForm>
   );

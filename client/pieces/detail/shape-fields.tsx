@@ -1,6 +1,6 @@
 import { useState } from "react";
 import { ShapeView } from "#client/pieces/shape-view.tsx";
-import { useChairs } from "#client/store/hooks.ts";
+import { useBand, useChairs } from "#client/store/hooks.ts";
 import { Button } from "#client/ui/button.tsx";
 import { Choice } from "#client/ui/choice.tsx";
 import { NumberField } from "#client/ui/number-field.tsx";
@@ -14,7 +14,8 @@ import {
   STRINGS_LEAST,
   STRINGS_MOST,
 } from "#shared/board/grid.ts";
-import { shapeFault } from "#shared/board/grid-reading.ts";
+import type { Song } from "#shared/board/song.ts";
+import { tunedShapeFault } from "#shared/music/fretboard.ts";
 import { fretsText, readFrets } from "#shared/music/grid-words.ts";
 import { emptyShape, withFinger, withFret, withFrets, withStrings } from "#shared/selectors/grid-draft.ts";
 
@@ -23,8 +24,8 @@ export interface ShapeFieldsProps {
   readonly onChange: (shape: Shape | null) => void;
   /** Chairs of the detail. */
   readonly chairs: readonly string[];
-  /** The song's own capo. */
-  readonly capo: number;
+  /** Its capo and its tuning are where a shape begins. */
+  readonly song: Pick<Song, "capo" | "tuning" | "key">;
 }
 
 const NOT_PLAYED = "x";
@@ -41,17 +42,18 @@ const FINGERS = [
 const STRINGS = [4, 5, 6, 7, 8].map((n) => ({ value: String(n), label: String(n) }));
 
 /** Writes a shape in one line as bands do, or string by string. */
-export const ShapeFields = ({ shape, onChange, chairs, capo }: ShapeFieldsProps) => {
+export const ShapeFields = ({ shape, onChange, chairs, song }: ShapeFieldsProps) => {
   const all = useChairs();
+  const band = useBand();
   if (shape === null) {
     const chair = all.find(({ id }) => id === chairs[0]);
-    return <Button onClick={() => onChange(emptyShape(chair, capo))}>Write a shape</Button>;
+    return <Button onClick={() => onChange(emptyShape(chair, song.capo))}>Write a shape</Button>;
   }
-  const fault = shapeFault(shape);
+  const fault = tunedShapeFault(shape);
   return (
     <div className="flex flex-col gap-3">
       <FretsLine shape={shape} onChange={onChange} />
-      {fault === null ? <ShapeView shape={shape} /> : <p role="status">{fault}</p>}
+      {fault === null ? <ShapeView shape={shape} song={song} /> : <p role="status">{fault}</p>}
       <Choice
         label="Strings"
         value={String(shape.frets.length)}
@@ -66,6 +68,16 @@ export const ShapeFields = ({ shape, onChange, chairs, capo }: ShapeFieldsProps)
         max={CAPO_MOST}
         onChange={(fret) => onChange({ ...shape, capo: fret ?? 0 })}
         hint="0 = none. Frets are counted from it."
+      />
+      <TextField
+        label="Open strings, lowest first"
+        value={shape.tuning ?? ""}
+        autoCapitalize="off"
+        hint={`Notes such as D A D G A D, or a tuning by its name. Empty = as the song: ${song.tuning || band.tuning}.`}
+        onChange={(text) => {
+          const { tuning: _, ...others } = shape;
+          onChange(text.trim() === "" ? others : { ...others, tuning: text });
+        }}
       />
       {shape.frets.map((fret, i) => {
         const number = shape.frets.length - i;

@@ -12,6 +12,7 @@ import {
   saysSomething,
   type ValueOf,
 } from "./entry.ts";
+import { SIDE_LABELS } from "./side-labels.ts";
 import * as say from "./side-words.ts";
 
 /** `E`: what it holds. */
@@ -29,7 +30,7 @@ export interface Side<E extends Entries = Entries> {
 
 const side = <const E extends Entries>(declared: Side<E>): Side<E> => declared;
 
-const knob = (label: string) => ({ of: "number", label, low: 0, high: 10, step: 0.5, dial: true }) as const;
+const knob = (label: string) => ({ of: "number", label, low: 0, high: 10, step: 0.5 }) as const;
 const KNOBS = ["gain", "volume", "tone"] as const;
 
 const TONE = side({
@@ -82,7 +83,7 @@ const HARMONY = side({
 
 const levelEntry = (label: string) =>
   ({
-    of: "number", label, low: 1, high: say.LEVELS_MOST, step: 1, dial: true, say: say.loudnessWords,
+    of: "number", label, low: 1, high: say.LEVELS_MOST, step: 1, say: say.loudnessWords,
   }) as const; // biome-ignore format: one glance
 
 const DYNAMICS = side({
@@ -196,33 +197,20 @@ export const DETAIL_SIDES = {
   hand: HAND,
 } satisfies Record<SideName, unknown>;
 
-export const SIDE_LABELS: { readonly [S in SideName]: string } = {
-  tone: "tone",
-  harmony: "harmony",
-  dynamics: "dynamics",
-  cymbals: "cymbal plan",
-  ending: "ending",
-  hand: "hand position",
-};
+/** What one side, or any, says; every entry is there. */
+export type SideValue<S extends SideName = SideName> = ValueOf<(typeof DETAIL_SIDES)[S]["entries"]>;
 
-export type Tone = ValueOf<typeof TONE.entries>;
-export type Harmony = ValueOf<typeof HARMONY.entries>;
-export type Dynamics = ValueOf<typeof DYNAMICS.entries>;
-export type Cymbals = ValueOf<typeof CYMBALS.entries>;
-export type Ending = ValueOf<typeof ENDING.entries>;
-export type Hand = ValueOf<typeof HAND.entries>;
-
-/** Any side's value; every entry is there. */
-export type SideValue = StoredSide;
-
-// Entries and words of one side belong to each other; a caller that has the side by its name cannot say which.
+// Entries and words of one side belong to each other; who has the side by its name cannot say which.
 const declared = (name: SideName): Side => DETAIL_SIDES[name] as unknown as Side;
 
 export const sideEntries = (name: SideName): Entries => declared(name).entries;
 export const sideKinds = (name: SideName): readonly CardKind[] => declared(name).kinds;
 
 /** Nothing said yet: what a form begins with. */
-export const emptySide = (name: SideName): SideValue => emptyEntries(declared(name).entries);
+export const emptySide = (name: SideName): StoredSide => emptyEntries(declared(name).entries);
+
+/** True where at least one entry says something. */
+export const isSideSaid = (stored: StoredSide): boolean => saysSomething(stored);
 
 /** Why this cannot be kept, in one sentence that says what to do; null when it can. */
 export const sideFault = (name: SideName, stored: StoredSide): string | null => {
@@ -235,17 +223,22 @@ export const sideFault = (name: SideName, stored: StoredSide): string | null => 
   return clash?.(value) ?? null;
 };
 
-/** What a stored side says, entry by entry; null where it says nothing that can be used. */
-export const readSide = (name: SideName, stored: StoredSide | null | undefined): SideValue | null => {
+/** What a stored side says; null where it says nothing that can be used. */
+export const readSide = <S extends SideName>(
+  name: S,
+  stored: StoredSide | null | undefined,
+): SideValue<S> | null => {
   if (stored === null || stored === undefined) return null;
   const { entries, clash } = declared(name);
   const value = readEntries(entries, stored);
-  return saysSomething(value) && (clash?.(value) ?? null) === null ? value : null;
+  const stands = saysSomething(value) && (clash?.(value) ?? null) === null;
+  return stands ? (value as unknown as SideValue<S>) : null;
 };
 
-/** One sentence about a value that `readSide` gave. */
-export const sideWords = (name: SideName, value: SideValue, names: say.SideNames): string =>
-  declared(name).words(value as ValueOf<Entries>, names);
+/** One sentence about what `readSide` gave. */
+export const sideWords = (name: SideName, value: StoredSide, names: say.SideNames): string =>
+  declared(name).words(readEntries(declared(name).entries, value), names);
 
-export const sideCaution = (name: SideName, value: SideValue): string | null =>
-  declared(name).caution?.(value as ValueOf<Entries>) ?? null;
+/** What hands should know before they try what `readSide` gave; null = nothing. */
+export const sideCaution = (name: SideName, value: StoredSide): string | null =>
+  declared(name).caution?.(readEntries(declared(name).entries, value)) ?? null;

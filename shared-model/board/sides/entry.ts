@@ -17,8 +17,6 @@ interface NumberEntry {
   readonly high: number;
   /** Values lie on whole multiples of this; both are exact in binary. */
   readonly step: 0.5 | 1;
-  /** Drawn as a knob. */
-  readonly dial?: true;
   /** How a value is called where a number alone says little; then it is chosen from a list. */
   readonly say?: (value: number) => string;
 }
