@@ -5,7 +5,7 @@
 import type { Chair } from "../board/band.ts";
 import type { SongFile } from "../board/board.ts";
 import type { Card, Where } from "../board/card.ts";
-import type { Grid, GridRow } from "../board/grid.ts";
+import type { Grid } from "../board/grid.ts";
 import type { Id } from "../board/ids.ts";
 import type { Section } from "../board/song.ts";
 import { formatWhere } from "../board/where.ts";
@@ -78,7 +78,7 @@ export const gridScore = (
     for (const { grid } of cards) {
       for (const row of grid?.rows ?? []) {
         if (row.chair !== id) continue;
-        const sound = soundOf(voiceOf(row), instrument);
+        const sound = soundOf(row.voice, instrument);
         const part = parts.get(partOf(id, sound)) ?? { name: nameOfPart(name, sound), sounds: [] };
         if (!part.sounds.includes(sound)) part.sounds.push(sound);
         parts.set(partOf(id, sound), part);
@@ -95,8 +95,6 @@ export const gridScore = (
     blocks: blocks.filter(({ lines }) => lines.length > 0),
   };
 };
-
-const voiceOf = (row: GridRow & { readonly voice?: string }): string | undefined => row.voice;
 
 const partOf = (chair: Id, sound: Sound): string =>
   sound.kind === "struck" ? `${chair}/kit` : `${chair}/${sound.pitched.name}`;
@@ -147,7 +145,7 @@ const linesOf = (grid: Grid, chairs: readonly Chair[], steps: number): readonly 
   for (const row of grid.rows) {
     const chair = chairs.find(({ id }) => id === row.chair);
     if (chair === undefined) continue;
-    const sound = soundOf(voiceOf(row), chair.instrument);
+    const sound = soundOf(row.voice, chair.instrument);
     const line = { part: partOf(chair.id, sound), sound, notes: notesOf(row.hits, steps) };
     const same = lines.findIndex((known) => known.part === line.part && known.sound === sound);
     const known = lines[same];

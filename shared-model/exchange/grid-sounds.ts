@@ -1,5 +1,6 @@
 /** What a row of a grid sounds and looks like outside. Sources beside the tables. */
 import type { Instrument } from "../board/band.ts";
+import type { GridVoice } from "../board/grid.ts";
 
 /** Something of the kit that is struck. */
 export interface Struck {
@@ -43,38 +44,33 @@ const pitched = (name: string, lowest: number, program: number, clef: "G" | "F",
 });
 
 /**
- * Kick, snare, hats and crash stand where the percussion tutorial of W3C MusicXML 4.0 puts them; the rest is common
- * practice, no published source.
+ * What a voice of a grid is. Kick, snare and hats stand where the percussion tutorial of W3C MusicXML 4.0 puts them; the
+ * rest is common practice, no published source.
  */
-const VOICES: { readonly [voice: string]: Sound } = {
+const VOICES: { readonly [V in GridVoice]: Sound } = {
   kick: struck("Kick", 36, "F", 4),
   snare: struck("Snare", 38, "C", 5),
   hats: struck("Hats", 42, "G", 5, "x"),
-  "open hats": struck("Open hats", 46, "G", 5, "diamond"),
   crash: struck("Crash", 49, "A", 5, "diamond"),
   ride: struck("Ride", 51, "F", 5, "x"),
   toms: struck("Toms", 45, "D", 5),
   clap: struck("Clap", 39, "E", 5, "x"),
-  bass: pitched("Bass", 28, 33, "F", true),
+};
+
+const SINGING = pitched("Voice", 60, 52, "G");
+
+/** What a chair plays as a whole. A kit without a voice is its kick: what the others lock with. */
+const CHAIRS: { readonly [I in Instrument]: Sound } = {
   guitar: pitched("Guitar", 45, 27, "G", true),
+  bass: pitched("Bass", 28, 33, "F", true),
+  drums: VOICES.kick,
   keys: pitched("Keys", 60, 0, "G"),
-  voice: pitched("Voice", 60, 52, "G"),
+  "lead voice": SINGING,
+  "backing voice": SINGING,
   brass: pitched("Brass", 58, 61, "G"),
   other: pitched("Other", 60, 0, "G"),
 };
 
-const USUAL: { readonly [I in Instrument]: string } = {
-  guitar: "guitar",
-  bass: "bass",
-  drums: "kick",
-  keys: "keys",
-  "lead voice": "voice",
-  "backing voice": "voice",
-  brass: "brass",
-  other: "other",
-};
-
-/** The sound of a row: of its voice, and where none is said or it has no sound of its own, of the chair's instrument. */
-export const soundOf = (voice: string | undefined, instrument: Instrument): Sound =>
-  (voice === undefined || !Object.hasOwn(VOICES, voice) ? undefined : VOICES[voice]) ??
-  (VOICES[USUAL[instrument]] as Sound);
+/** The sound of a row: of its voice, and where none is said of the chair's instrument. */
+export const soundOf = (voice: GridVoice | undefined, instrument: Instrument): Sound =>
+  voice === undefined ? CHAIRS[instrument] : VOICES[voice];
