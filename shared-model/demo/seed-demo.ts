@@ -22,6 +22,7 @@ import { seedHomework, seedNights, seedRehearsals } from "./seed-log.ts";
 import { seedNothingSpecial, seedRulings, seedSong } from "./seed-songs.ts";
 import { seedTextures } from "./seed-textures.ts";
 import { createSeeder } from "./seeder.ts";
+import { seedSides } from "./sides.ts";
 import { DEMO_SONGS } from "./songs/all-songs.ts";
 
 /**
@@ -45,6 +46,7 @@ export const seedDemo = (ydoc: Y.Doc, now: number, timeZone: string): void => {
   seedHomework(seeder, DEMO_HOMEWORK);
   seedEvenings(seeder);
   seedDrawings(seeder);
+  seedSides(seeder);
   seedTextures(seeder);
   runner.close();
 };

@@ -100,14 +100,14 @@ describe("a side's sentence", () => {
       "Gain 6.5, volume 7 of 10; bridge pickup; echo on, drive off.",
     ],
     ["tone", { effects: [{ name: "tremolo", on: true }] }, "Tremolo on."],
-    ["harmony", { steps: 2, lead: "Lead voice", vowel: "ah" }, "A third above the lead; Lead voice leads; sung on ‘ah’."],
+    ["harmony", { steps: 2, lead: "Lead voice", vowel: "ah" }, "A third above Lead voice; sung on ‘ah’."],
     ["harmony", { steps: -7, cutBeat: 4.5, cutWord: "night" }, "An octave below the lead; cut off on beat 4 and after ‘night’."],
     ["dynamics", { from: 2, to: 4 }, "Grows from piano (p) to forte (f); level 2 to 4 of 5."],
     ["dynamics", { from: 5, to: 1 }, "Falls from fortissimo (ff) to pianissimo (pp); level 5 to 1 of 5."],
     ["dynamics", { from: 3 }, "Mezzo forte (mf); level 3 of 5."],
     ["cymbals", { plan: { chorus: "ride", verse: "closed hats", gone: "crash" } }, "Closed hats in Verse; ride in Chorus."],
     ["cymbals", { plan: { gone: "crash" } }, "The sections this was written for are no longer in the form."],
-    ["ending", { how: "ritardando", cue: "Keys", lastBeat: 1 }, "Ritardando: slows into the end; last note on beat 1; Keys gives the cue."],
+    ["ending", { how: "ritardando", cue: "Keys", lastBeat: 1 }, "Ritardando: slows into the end; last note on beat 1; cue from Keys."],
     ["hand", { from: 5, to: 8, index: 5, ring: 7 }, "Hand from fret 5 to 8; index finger on 5, ring finger on 7."],
   ])("%s %j", (side, stored, words) => {
     const value = readSide(side, { ...stored });

@@ -69,16 +69,17 @@ const HARMONY = side({
     cutBeat: { of: "number", label: "Cut-off on beat", low: 1, high: 32, step: 0.5 },
     cutWord: { of: "cue", label: "Cut-off after the word" },
   },
-  words: ({ steps, lead, vowel, cutBeat, cutWord }, names) =>
-    say.sentenceOf([
-      steps === null ? null
-      : steps === 0 ? "in unison with the lead"
-      : `${say.intervalWords(steps)} the lead`,
-      lead === null ? null : `${names.chair(lead)} leads`,
+  words: ({ steps, lead, vowel, cutBeat, cutWord }, names) => {
+    const leader = lead === null ? "the lead" : names.chair(lead);
+    return say.sentenceOf([
+      steps === null ? (lead === null ? null : `led by ${leader}`)
+      : steps === 0 ? `in unison with ${leader}`
+      : `${say.intervalWords(steps)} ${leader}`,
       vowel === null ? null : vowel === "the words" ? "sung on the words" : `sung on ‘${vowel}’`,
       cutBeat === null && cutWord === "" ? null
       : `cut off${cutBeat === null ? "" : ` on beat ${say.beatWords(cutBeat)}`}${cutWord === "" ? "" : ` after ‘${cutWord}’`}`,
-    ]),
+    ]);
+  },
 }); // biome-ignore format: one decision
 
 const levelEntry = (label: string) =>
@@ -143,7 +144,7 @@ const ENDING = side({
       how === null ? null : ENDINGS[how],
       times === null ? null : `played ${say.timesWords(times)}`,
       lastBeat === null ? null : `last note on beat ${say.beatWords(lastBeat)}`,
-      cue === null ? null : `${names.chair(cue)} gives the cue`,
+      cue === null ? null : `cue from ${names.chair(cue)}`,
     ]),
 });
 

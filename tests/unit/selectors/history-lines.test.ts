@@ -86,7 +86,7 @@ const EXPECTED: Readonly<Record<string, readonly string[]>> = {
   reviseDetail: ["counted ‘Choke on 4-and’ in ‘Marzipan Diesel’ as polish, gave ‘Choke on 4-and’ in ‘Marzipan Diesel’ to Drums and Bass and changed who ‘Choke on 4-and’ in ‘Marzipan Diesel’ stands in for."],
   describeGrid: ["wrote the grid of ‘Choke on 4-and’ in ‘Marzipan Diesel’: Drums on 1, 2 and; accents on 4."],
   describeShape: ["wrote the shape of ‘Stay on the root’ in ‘Marzipan Diesel’: 022100, capo 5."],
-  describeSide: ["wrote the ending of ‘Choke on 4-and’ in ‘Marzipan Diesel’: Ends on a hit; played 3 times; last note on beat 4 and; Drums gives the cue."],
+  describeSide: ["wrote the ending of ‘Choke on 4-and’ in ‘Marzipan Diesel’: Ends on a hit; played 3 times; last note on beat 4 and; cue from Drums."],
   placeDetail: ["gave ‘Stay on the root’ in ‘Marzipan Diesel’ to Bass."],
   moveDetail: ["moved ‘Stay on the root’ in ‘Marzipan Diesel’."],
   markDetail: ["locked in ‘Choke on 4-and’ (Drums) in ‘Marzipan Diesel’."],
