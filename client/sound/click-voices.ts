@@ -1,4 +1,5 @@
-import type { ClickStrength } from "#shared/music/click.ts";
+import type { Click, ClickStrength } from "#shared/music/click.ts";
+import type { Sounding } from "./player.ts";
 
 /** How a step sounds: pitch in Hz, height of its peak against full scale. */
 const VOICES: { readonly [S in Exclude<ClickStrength, "silent">]: readonly [number, number] } = {
@@ -28,10 +29,18 @@ const toneOf = (context: BaseAudioContext, [pitch, peak]: readonly [number, numb
   return buffer;
 };
 
-export type ClickVoices = ReadonlyMap<ClickStrength, AudioBuffer>;
-
-/** The sounds of a click, made once for a context. A silent step has none. */
-export const clickVoices = (context: BaseAudioContext): ClickVoices =>
-  new Map(
-    Object.entries(VOICES).map(([strength, voice]) => [strength as ClickStrength, toneOf(context, voice)]),
+/** Makes the sounds of a click once for a context. A silent step has none. */
+export const clickSounds: Sounding<Click> = (context) => {
+  const voices = new Map(
+    Object.entries(VOICES).map(([strength, voice]) => [strength, toneOf(context, voice)]),
   );
+  return ({ strength }, at, into) => {
+    const buffer = voices.get(strength);
+    if (buffer === undefined) return [];
+    const source = context.createBufferSource();
+    source.buffer = buffer;
+    source.connect(into);
+    source.start(at);
+    return [source];
+  };
+};

@@ -2,8 +2,9 @@
  * Renders a click as fast as the machine can, through the code that plays it, and hears where its sounds begin.
  * Built into one script and run in a browser page (`tests/e2e/click.e2e.ts`).
  */
-import { clickVoices } from "#client/sound/click-voices.ts";
-import { scheduleClicks, swellingGate } from "#client/sound/schedule-clicks.ts";
+import { swellOf } from "#client/sound/click-player.ts";
+import { clickSounds } from "#client/sound/click-voices.ts";
+import { scheduleSteps, swellingGate } from "#client/sound/schedule.ts";
 import { type ClickPlace, type ClickPlan, clickTrack } from "#shared/music/click.ts";
 
 /** What a page is asked to render. Times in seconds. */
@@ -47,13 +48,13 @@ export const renderClicks = async (ask: RenderAsk): Promise<RenderAnswer> => {
   const { plan, from, origin, length, sampleRate } = ask;
   const context = new OfflineAudioContext(1, Math.ceil(length * sampleRate), sampleRate);
   const track = clickTrack(plan, from);
-  const gate = swellingGate(context, track, origin);
+  const gate = swellingGate(context, origin, swellOf(track));
   gate.connect(context.destination);
-  const stage = { context, voices: clickVoices(context), into: gate };
+  const stage = { context, sound: clickSounds(context), into: gate };
   // Handed over in turns while the rendering stands still, as the player does it while the sound goes on.
   let index = 0;
   const handOver = (until: number): void => {
-    index += scheduleClicks(stage, track, { index, origin, until: Math.min(until, length) }).length;
+    index += scheduleSteps(stage, track, { index, origin, until: Math.min(until, length) }).length;
   };
   handOver(TURN + AHEAD);
   for (let turn = TURN; turn < length; turn += TURN)
