@@ -93,7 +93,7 @@ test.each([
   [40, "snare"],
   [42, "hats"],
   [44, "hats"],
-  [46, "open hats"],
+  [46, "hats"],
   [41, "toms"],
   [43, "toms"],
   [45, "toms"],

@@ -1,14 +1,14 @@
 /** The bar that comes back in a section, as steps: which steps are struck in most of its bars. */
 
-import { STEPS_MOST } from "../../board/grid.ts";
+import { GRID_VOICES, type GridVoice, STEPS_MOST } from "../../board/grid.ts";
 import { beatsPerBar, isCompound, parseMetre } from "../../music/metre.ts";
-import { KIT_VOICES, type KitVoice, kitVoiceOf } from "./percussion.ts";
+import { kitVoiceOf } from "./percussion.ts";
 import { quartersIn, type ScoreBar, type ScoreFacts, type ScoreNote, type ScorePart } from "./score-facts.ts";
 import type { ScoreSection } from "./song-facts.ts";
 
 export interface PatternRow {
   /** Null = the part as a whole. */
-  readonly voice: KitVoice | null;
+  readonly voice: GridVoice | null;
   /** `.` rest, `x` hit, `X` accent, `o` ghost. */
   readonly hits: string;
 }
@@ -81,7 +81,7 @@ export const byBar = (facts: ScoreFacts, notes: readonly ScoreNote[]): readonly 
 };
 
 const rowOf = (
-  voice: KitVoice | null,
+  voice: GridVoice | null,
   bars: readonly (readonly ScoreNote[])[],
   { steps, step }: Raster,
   middle: number,
@@ -131,8 +131,8 @@ export const patternOf = (
     notes.map(({ beat }) => beat),
   );
   if (raster === null || own.length === 0 || notes.length === 0) return null;
-  const kinds: readonly (KitVoice | null)[] = voices
-    ? KIT_VOICES.filter((voice) => voice !== "crash")
+  const kinds: readonly (GridVoice | null)[] = voices
+    ? GRID_VOICES.filter((voice) => voice !== "crash")
     : [null];
   const rows = kinds.map((voice) => {
     const mine = own.map((bar) =>

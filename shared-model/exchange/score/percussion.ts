@@ -1,26 +1,23 @@
 /** General MIDI Level 1 (MMA RP-003, 1991): its percussion map and its groups of programs, as far as a band speaks of them. */
 
-/** Voices of a kit whose hits make a groove, in the order of a drum staff from below. */
-export const KIT_VOICES = ["kick", "snare", "hats", "open hats", "ride", "toms", "clap", "crash"] as const;
-export type KitVoice = (typeof KIT_VOICES)[number];
+import { GRID_VOICES, type GridVoice } from "../../board/grid.ts";
 
-const KEYS: { readonly [V in KitVoice]: readonly number[] } = {
+const KEYS: { readonly [V in GridVoice]: readonly number[] } = {
   kick: [35, 36],
   snare: [37, 38, 40],
-  hats: [42, 44],
-  "open hats": [46],
+  hats: [42, 44, 46],
   ride: [51, 53, 59],
   toms: [41, 43, 45, 47, 48, 50],
   clap: [39],
   crash: [49, 52, 55, 57],
 };
 
-const BY_KEY: ReadonlyMap<number, KitVoice> = new Map(
-  KIT_VOICES.flatMap((voice) => KEYS[voice].map((key) => [key, voice] as const)),
+const BY_KEY: ReadonlyMap<number, GridVoice> = new Map(
+  GRID_VOICES.flatMap((voice) => KEYS[voice].map((key) => [key, voice] as const)),
 );
 
 /** What of the kit sounds at a key of the percussion map; null = something beside it, or not known. */
-export const kitVoiceOf = (key: number): KitVoice | null => BY_KEY.get(key) ?? null;
+export const kitVoiceOf = (key: number): GridVoice | null => BY_KEY.get(key) ?? null;
 
 /** Names of drums and cymbals as scores have them; common practice, no published source. The first that fits counts. */
 const NAMES: readonly (readonly [RegExp, number])[] = [

@@ -1,0 +1,168 @@
+import { describe, expect, test } from "vitest";
+import type { Instrument } from "#shared/board/band.ts";
+import { findInScore, playedChairs, presenceIn, presenceWords } from "#shared/exchange/score/found-song.ts";
+import { importArgs, melodyOf, suggestDetails } from "#shared/exchange/score/import-choices.ts";
+import { suggestChairs } from "#shared/exchange/score/part-facts.ts";
+import { rasterOf } from "#shared/exchange/score/pattern-facts.ts";
+import { readScore } from "#shared/exchange/score/read-score.ts";
+import { emptyBoard } from "#tests/support/command-bench.ts";
+import { inventedSong } from "#tests/support/score/invented-song.ts";
+import { drain, midiOf, type TestSong } from "#tests/support/score/write-midi.ts";
+
+const found = (change: Partial<TestSong> = {}) => {
+  const result = drain(readScore(midiOf(inventedSong(change))));
+  if (!result.ok) throw new Error(result.error);
+  return findInScore(result.value);
+};
+const CHAIRS: readonly { readonly id: string; readonly instrument: Instrument }[] = [
+  { id: "vox", instrument: "lead voice" },
+  { id: "keys", instrument: "keys" },
+  { id: "bass", instrument: "bass" },
+  { id: "drums", instrument: "drums" },
+];
+const song = found();
+const ASSIGNED = ["drums", "bass", "keys", "vox"];
+
+describe("what a file says of a song", () => {
+  test("title, tempo, key, metre, length and the form of its markers", () => {
+    expect(song.song).toEqual({
+      title: "Paper Lantern",
+      tempo: 96,
+      tempoRange: null,
+      metre: "4/4",
+      key: "D",
+      length: 60,
+      formSource: "marks",
+      form: [
+        { name: "Intro", from: 0, bars: 4, metre: "4/4" },
+        { name: "Verse", from: 4, bars: 8, metre: "4/4" },
+        { name: "Chorus", from: 12, bars: 8, metre: "4/4" },
+        { name: "Verse (2)", from: 20, bars: 4, metre: "4/4" },
+      ],
+    });
+  });
+
+  test("parts with what plays them and how far they go, and the chairs they fit", () => {
+    expect(song.parts.map(({ name, instrument, range }) => [name, instrument, range])).toEqual([
+      ["Drum kit", "drums", null],
+      ["Bass", "bass", [38, 38]],
+      ["Piano", "keys", [62, 69]],
+      ["Voice", "lead voice", [62, 71]],
+    ]);
+    expect(
+      suggestChairs(
+        song.parts.map(({ instrument }) => instrument),
+        CHAIRS,
+      ),
+    ).toEqual(ASSIGNED);
+    expect(suggestChairs(["guitar", "keys", "keys"], CHAIRS)).toEqual([null, "keys", null]);
+  });
+
+  test("who plays when, with an entry half-way", () => {
+    const words = playedChairs(song.facts, ASSIGNED).map((played) =>
+      presenceWords(song.song.form, presenceIn(song, played)),
+    );
+    expect(words).toEqual([
+      "rests in Intro; plays full in Verse, Chorus; plays lightly in Verse (2)",
+      "rests in Intro; plays full in Verse, Chorus, Verse (2)",
+      "plays full in Intro, Verse, Chorus, Verse (2)",
+      "rests in Intro, Verse (2); waits until bar 3, then plays full in Verse; plays full in Chorus",
+    ]);
+  });
+
+  test("grooves with the kit apart, a bass that shows its kick, and crashes by section", () => {
+    const details = suggestDetails(song, ASSIGNED, CHAIRS);
+    expect(details.map(({ text, because, section }) => [text, because, section])).toEqual([
+      ["Groove in Verse, Chorus", "exactly so in 16 of 16 bars", 1],
+      ["Groove in Verse (2)", "exactly so in 4 of 4 bars", 3],
+      ["Bass pattern all through", "exactly so in 20 of 20 bars", null],
+      ["Crashes: Chorus 2", "as many as are struck in each section", null],
+    ]);
+    expect(details[0]?.grid).toEqual({
+      steps: 16,
+      perBeat: 4,
+      rows: [
+        { chair: "drums", voice: "kick", hits: "x.........x....." },
+        { chair: "drums", voice: "snare", hits: "....x.......x..." },
+        { chair: "drums", voice: "hats", hits: "x.x.x.x.x.x.x.x." },
+      ],
+    });
+    expect(details[2]?.grid?.rows).toEqual([
+      { chair: "bass", hits: "x.........x....." },
+      { chair: "drums", voice: "kick", hits: "x.........x....." },
+    ]);
+  });
+
+  test("how long each note is sung, in quarter notes", () => {
+    expect(melodyOf(song, ASSIGNED, CHAIRS)).toEqual({
+      key: "D",
+      histogram: [
+        [62, 12],
+        [64, 12],
+        [66, 8],
+        [67, 8],
+        [69, 8],
+        [71, 8],
+      ],
+    });
+    expect(melodyOf(song, ["drums", "bass", "keys", null], CHAIRS)).toBeNull();
+  });
+
+  test("without markers the form is told by who comes in and goes out", () => {
+    const guessed = found({ marks: [] }).song;
+    expect(guessed.formSource).toBe("changes");
+    expect(guessed.form[0]).toMatchObject({ name: "A", from: 0, bars: 4 });
+    expect(guessed.form.reduce((sum, { bars }) => sum + bars, 0)).toBe(24);
+  });
+
+  test("a tempo that moves says so, and the one that holds the longest is the song's", () => {
+    const moving = found({
+      tempos: [
+        { at: 0, quarters: 96 },
+        { at: 80, quarters: 120 },
+      ],
+    }).song;
+    expect([moving.tempo, moving.tempoRange]).toEqual([96, [96, 120]]);
+  });
+});
+
+test.each([
+  ["quavers", "4/4", [0, 0.5, 1, 1.5], 4, 16],
+  ["a shuffle", "4/4", [0, 0.667, 1, 1.667], 3, 12],
+  ["a slow blues", "12/8", [0, 0.5, 1, 1.5, 2], 3, 12],
+  ["halves of its quavers", "6/8", [0, 0.25, 0.5], 6, 12],
+  ["a waltz", "3/4", [0, 1, 2], 4, 12],
+])("%s in %s lies on %j", (_, metre, beats, perBeat, steps) => {
+  expect(rasterOf(metre, beats)).toMatchObject({ perBeat, steps });
+});
+
+test("all of it goes onto the board as one change, and nothing of the words that are sung", () => {
+  const trial = emptyBoard();
+  for (const { id, instrument } of CHAIRS) trial.done("addChair", { name: id, instrument }, {}, id);
+  const all = new Set(suggestDetails(song, ASSIGNED, CHAIRS).map(({ key }) => key));
+  const choices = {
+    title: "Paper Lantern",
+    stage: "learning",
+    chairs: ASSIGNED,
+    song: true,
+    form: true,
+    textures: true,
+    melody: true,
+    details: all,
+  } as const;
+  const written = trial.done("importSong", importArgs(song, choices, CHAIRS), {}, "lantern");
+  const file = trial.board().songs.get("lantern");
+  expect(file?.song).toMatchObject({
+    title: "Paper Lantern",
+    tempo: 96,
+    key: "D",
+    recordKey: "D",
+    length: 60,
+  });
+  expect(file?.sections).toHaveLength(4);
+  expect(file?.textures.size).toBe(16);
+  expect(file?.cards).toHaveLength(4);
+  expect(JSON.stringify(written)).not.toMatch(/secret|words"/);
+  trial.done("takeBack", { written });
+  expect(trial.board().songs.has("lantern")).toBe(false);
+});
