@@ -28,6 +28,9 @@ export interface TonightTopProps {
   readonly member: string;
 }
 
+/** A letter and its sign, the octave still to come. */
+const BEGUN = /^[A-Ga-g](#|b|♯|♭)?$/u;
+
 /** Where the voice ends tonight: for the singer alone, on this device, for this day. */
 export const TonightTop = ({ view, member }: TonightTopProps) => {
   const board = useBoardId();
@@ -38,9 +41,12 @@ export const TonightTop = ({ view, member }: TonightTopProps) => {
   const key = keyNow(song) ?? PLAIN_KEY;
   const [top, setTop] = useState(() => readTop(recall(name), today));
   const [text, setText] = useState(() => (top === null ? "" : noteName(top, key)));
+  // A note that is still being typed is no fault yet.
+  const [left, setLeft] = useState(true);
   const read = readTopNote(text);
   const type = (value: string) => {
     setText(value);
+    setLeft(false);
     const next = readTopNote(value);
     if (!next.ok) return;
     remember(name, keepTop(next.value, today));
@@ -58,9 +64,13 @@ export const TonightTop = ({ view, member }: TonightTopProps) => {
         value={text}
         maxLength={20}
         onChange={type}
-        error={read.ok || text.trim().length < 2 ? undefined : read.error}
+        onBlur={() => setLeft(true)}
+        error={read.ok || (!left && BEGUN.test(text.trim())) ? undefined : read.error}
       />
       {top === null || !read.ok ? null : <Remedies view={view} top={top} gig={gig ?? null} />}
+      <p className="caption mt-2">
+        Where it hurts or stays low, rest it, and ask a voice teacher or a doctor.
+      </p>
       {top === null || gig === undefined ? null : (
         <OtherSongs song={song.id} gig={gig} member={member} top={top} />
       )}
