@@ -1,12 +1,14 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
 import * as Y from "yjs";
+import { createRunner } from "#shared/commands/runner.ts";
 import { createBoardDocument, type Json } from "#shared/document/board-document.ts";
 import { migrate } from "#shared/document/migrations/migrate.ts";
 import { ROOT_MAP_NAMES, type RootMap } from "#shared/document/root-maps.ts";
 import { exportBoard, importBoard, parseBoardFile } from "#shared/exchange/board-json.ts";
 import { findJsonFault } from "#shared/exchange/json-position.ts";
 import { laws } from "#tests/support/fuzz.ts";
+import { FOUNDATION, litter, playOn, rolls } from "#tests/support/random-steps.ts";
 
 const key = fc.oneof(
   fc.constantFrom(
@@ -78,6 +80,25 @@ test("two devices with the same content export the same file, whatever the order
       expect(exportBoard(backwards.document, "2026-03-14").text).toBe(text);
     }),
     laws(),
+  );
+});
+
+test("a board of any life reads the same after its file was taken into a new band", () => {
+  const step = fc.oneof({ weight: 5, arbitrary: rolls }, { weight: 1, arbitrary: litter });
+  fc.assert(
+    fc.property(fc.array(step, { maxLength: 40 }), (steps) => {
+      const { document } = documentOf([]);
+      playOn(document, [...FOUNDATION, ...steps], () => {});
+      migrate(document);
+      const file = parseBoardFile(exportBoard(document, "2026-03-14").text);
+      if (!file.ok) throw new Error(file.error);
+      const copy = documentOf([]);
+      expect(importBoard(copy.document, file.value, "import").ok).toBe(true);
+      const [board, again] = [document, copy.document].map((one) => createRunner(one).board());
+      if (board === undefined || again === undefined) throw new Error("there are two boards");
+      expect(again).toEqual(board);
+    }),
+    laws(100),
   );
 });
 

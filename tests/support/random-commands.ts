@@ -82,7 +82,13 @@ const MAKERS: Readonly<Record<string, Make>> = {
       { text: word(dice), chairs: ids(board).chairs.slice(0, 1), kind: "groove", section: 0, grid: null },
     ],
   }),
-  addSongs: (_, dice) => ({ stage: "learning", songs: [{ title: word(dice) }, { title: `${word(dice)}!` }] }),
+  addSongs: (_, dice) => ({
+    stage: "learning",
+    songs: [
+      { title: word(dice) },
+      { title: `${word(dice)}!`, stage: at(STAGES, dice.c), form: [{ name: "Verse", bars: 8 }] },
+    ],
+  }),
   reviseSong: inSong(({ song }, dice) => ({
     song: song.id,
     fields:

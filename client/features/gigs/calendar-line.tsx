@@ -29,9 +29,9 @@ export const CalendarLine = () => {
         </span>
       </div>
       <p className="caption mt-2">
-        Holds: every gig and rehearsal ahead, with place, minutes and the titles that are called. Does not
-        hold: who is away, whom to ring, marks and remarks. A date that changes needs the file again, and
-        takes the place of the old one.
+        Holds: every gig and rehearsal ahead, with place, times, minutes and the titles that are called. Does
+        not hold: who is away, whom to ring, marks and remarks. When a date changes, save the file again, and
+        the new entry takes the place of the old; what is called off is taken out by hand.
       </p>
     </div>
   );

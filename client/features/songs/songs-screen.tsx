@@ -1,7 +1,9 @@
 import Download from "lucide-react/icons/download";
 import { useDeferredValue, useState } from "react";
+import { importLink } from "#client/pieces/links.ts";
 import { RemovedList } from "#client/pieces/removed-list.tsx";
 import { fileName, saveFile } from "#client/pieces/save-file.ts";
+import { useHref } from "#client/pieces/use-href.ts";
 import { useAuthor, useBand, useReadSongView, useSongs, useViewpoint } from "#client/store/hooks.ts";
 import { Accordion } from "#client/ui/accordion.tsx";
 import { Button } from "#client/ui/button.tsx";
@@ -9,6 +11,7 @@ import { EmptyState } from "#client/ui/empty-state.tsx";
 import { PageHeading, SectionHeading } from "#client/ui/page-heading.tsx";
 import { Select } from "#client/ui/select.tsx";
 import { TextField } from "#client/ui/text-field.tsx";
+import { TextLink } from "#client/ui/text-link.tsx";
 import type { SongFile } from "#shared/board/board.ts";
 import { STAGES } from "#shared/board/song.ts";
 import { restoreSong } from "#shared/commands/remove-record.ts";
@@ -115,6 +118,7 @@ const Repertoire = ({ songs, own }: { readonly songs: Songs; readonly own: numbe
 export const SongsScreen = () => {
   const songs = useSongs();
   const looking = useAuthor().role === "guest";
+  const href = useHref();
   const [own, setOwn] = useState(0);
   const added = () => setOwn((n) => n + 1);
   return (
@@ -124,6 +128,9 @@ export const SongsScreen = () => {
       {looking ? null : (
         <div className="max-w-3xl">
           <AddSongLine onAdded={added} />
+          <TextLink standing href={href(importLink())}>
+            Bring in a song from a MIDI or MusicXML file
+          </TextLink>
           <Accordion
             summary="Paste a list, or read one from a file"
             startOpen={songs.size === 0}
@@ -135,7 +142,16 @@ export const SongsScreen = () => {
           </Accordion>
         </div>
       )}
-      {songs.size > 0 ? <Repertoire songs={songs} own={own} /> : null}
+      {songs.size > 0 ? (
+        <>
+          <Repertoire songs={songs} own={own} />
+          <p className="caption mt-8">
+            The CSV holds: what is settled of every song, its form, and how ready it is on the night; pasted
+            or read from a file here, it comes back. It does not hold: details, marks and takes; those are in
+            the whole board, saved in the settings.
+          </p>
+        </>
+      ) : null}
       {looking ? null : (
         <RemovedList
           of="songs"
