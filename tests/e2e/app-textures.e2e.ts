@@ -2,7 +2,7 @@ import type { Page } from "playwright-core";
 import { expect, test } from "vitest";
 import { enterDemo, focusedName, tabTo, untilSaid } from "#tests/support/app.ts";
 import { testApp } from "#tests/support/app-test.ts";
-import { PHONE } from "#tests/support/browser.ts";
+import { LAPTOP, PHONE } from "#tests/support/browser.ts";
 import { axeViolations } from "#tests/support/page-checks.ts";
 
 const t = testApp();
@@ -36,7 +36,7 @@ test("[UI-2] who plays when is painted by keyboard, and what is asked about it f
   await page.keyboard.press("Escape");
   await cellNamed(page, "Lead voice, Intro: rests, as recorded").focus();
   await page.keyboard.press("Enter");
-  await page.getByRole("button", { name: "Add", exact: true }).click();
+  await page.getByRole("button", { name: "Add this entry" }).click();
   await cellNamed(page, "Lead voice, Intro: waits until bar 5, then plays").waitFor();
   await untilSaid(page, "all saved");
   expect(await axeViolations(page)).toEqual([]);
@@ -67,4 +67,20 @@ test("a finger paints along a row while a level is chosen, and without one a tap
   await cellNamed(page, "Drums, Stop: rests, as recorded").waitFor();
   expect(await page.evaluate(() => scrollY)).toBe(before);
   await page.getByText("3 cells: plays full").waitFor();
+});
+
+test("a guest reads who plays when, and what the band does otherwise than the record, but paints nothing", async () => {
+  const { page } = await t.device(await enterDemo(t.address, "guest", null), SONG, LAPTOP);
+  const grid = page.getByRole("grid", { name: "Who plays when" });
+  await grid.waitFor();
+  expect(await grid.getAttribute("aria-readonly")).toBe("true");
+  expect(await page.getByRole("radio", { name: "Full" }).count()).toBe(0);
+  const toast = cellNamed(page, "Guitar 1, Toast: plays lightly, as recorded");
+  await toast.click();
+  await page.keyboard.press("f");
+  await page.getByRole("radio", { name: "Difference" }).check();
+  await page.getByText("Drums in V1 and V2: on the record it plays; we play full.").waitFor();
+  await cellNamed(page, "Drums, V1: plays full, otherwise than the record").waitFor();
+  expect(await toast.count()).toBe(1);
+  expect(await axeViolations(page)).toEqual([]);
 });

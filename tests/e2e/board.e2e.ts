@@ -213,6 +213,27 @@ test("[UI-3] one remote tick renders one cell, its row's heads and its column's 
   for (const times of Object.values(rest)) expect(times).toBeLessThanOrEqual(1);
 });
 
+test("[UI-3] painting who plays when renders nothing of the board, and one cell where it is painted", async () => {
+  const page = await open(LAPTOP);
+  await cell(page, "demo-song-ut", "demo-chair-gt1").waitFor();
+  const painted = (presence: string) => ({
+    song: "demo-song-ut",
+    source: "ours",
+    cells: [
+      { section: "demo-form-ut", chair: "demo-chair-gt1", changes: [{ bar: 1, pass: null, presence }] },
+    ],
+  });
+  expect(await rendersDuring(page, () => remote(page, "paintTexture", painted("light")))).toEqual({});
+  await page.evaluate(() => {
+    location.hash = "#/b/demo/songs/demo-song-ut";
+  });
+  const light = page.getByRole("gridcell", { name: "Guitar 1, Intro: plays lightly" });
+  await light.waitFor();
+  const { TextureCellItself } = await rendersDuring(page, () => remote(page, "paintTexture", painted("full")));
+  expect(await light.count()).toBe(0);
+  expect(TextureCellItself).toBe(1);
+});
+
 test("sixty songs by eight chairs stay light", async () => {
   const page = await open(LAPTOP, "board=many");
   expect(await page.locator("[data-song]").count()).toBeGreaterThanOrEqual(56);

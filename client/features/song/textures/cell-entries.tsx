@@ -77,7 +77,7 @@ export const CellEntries = ({ title, bars, passes, changes, onChange }: CellEntr
             onChange(withChange(changes, { bar, pass: time === EVERY ? null : Number(time), presence }))
           }
         >
-          Add
+          Add this entry
         </Button>
       </div>
     </section>

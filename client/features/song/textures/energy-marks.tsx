@@ -48,7 +48,7 @@ export const EnergyColumn = ({
   });
   return (
     <div
-      className="min-w-9 basis-0 overflow-hidden border-r border-b border-control"
+      className="min-w-10 basis-0 overflow-hidden border-r border-b border-control"
       style={{ flexGrow: section.bars }}
     >
       <svg

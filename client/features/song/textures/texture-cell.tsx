@@ -56,7 +56,7 @@ const isSameCell = (
     return other?.bar === bar && other.pass === pass && other.presence === presence;
   });
 
-const Cell = (props: TextureCellProps) => {
+const TextureCellItself = (props: TextureCellProps) => {
   const { changes, bars, turned } = props;
   const times = ownPasses(changes);
   return (
@@ -70,7 +70,7 @@ const Cell = (props: TextureCellProps) => {
       data-chair={props.chair}
       className={classNames(
         "relative flex min-h-12 select-none overflow-hidden border-r border-b border-control text-small -outline-offset-2",
-        turned ? "min-w-7 flex-1 basis-0 flex-col" : "min-w-9 basis-0",
+        turned ? "min-w-7 flex-1 basis-0 flex-col" : "min-w-10 basis-0",
         props.own ? "font-semibold" : "expression",
       )}
       style={turned ? undefined : { flexGrow: bars }}
@@ -101,4 +101,4 @@ const Cell = (props: TextureCellProps) => {
 };
 
 /** One section of one part; it is drawn again only when it reads otherwise. */
-export const TextureCell = memo(Cell, isSameCell);
+export const TextureCell = memo(TextureCellItself, isSameCell);

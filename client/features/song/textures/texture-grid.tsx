@@ -44,7 +44,7 @@ const ColumnHead = ({
     {...columnHeadRole(column)}
     className={classNames(
       "flex basis-0 flex-col justify-end overflow-hidden border-b border-r border-control px-0.5 pb-0.5 text-small leading-tight [overflow-wrap:anywhere]",
-      bars === null ? "min-w-7 flex-1" : "min-w-9",
+      bars === null ? "min-w-7 flex-1" : "min-w-10",
     )}
     style={bars === null ? undefined : { flexGrow: bars }}
   >

@@ -118,6 +118,11 @@ export const Textures = ({ view }: { readonly view: SongView }) => {
           className="no-print mt-2"
         />
       ) : null}
+      {energy.counted.length > 0 ? null : (
+        <p className="mt-2">
+          Nothing is painted yet. Paint the record while you listen; under “Ours” then only what you change.
+        </p>
+      )}
       <ScrollArea label="Who plays when, section by section" className="mt-3">
         <TextureGrid
           picture={picture}
