@@ -108,7 +108,7 @@ const KeyInside = ({ line, fit, file }: Omit<KeyRowProps, "span">) => {
           Rule this key: {line.name}
         </Button>
       )}
-      {!isOurs && role !== "leader" ? <p className="caption">A leader rules the key.</p> : null}
+      {!isOurs && role !== "leader" ? <p className="caption">The leader can rule it here.</p> : null}
     </div>
   );
 };
