@@ -78,6 +78,11 @@ export const boardRoutes: readonly ScreenRoute[] = [
     ahead: true,
   },
   {
+    path: "/songs/import",
+    screen: screen(async () => (await import("#client/features/import-song/import-screen.tsx")).ImportScreen),
+    ahead: true,
+  },
+  {
     path: "/songs/:song/part/:chair/:card?",
     screen: screen(async () => (await import("./part-route.tsx")).PartRoute),
     ahead: true,

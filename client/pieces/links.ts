@@ -19,6 +19,8 @@ export const planLink = (day?: string): string =>
 export const tonightLink = (): string => "/room/evening/tonight";
 /** The repertoire: where songs are added. */
 export const songsLink = (): string => "/songs";
+/** A song out of a file. */
+export const importLink = (): string => "/songs/import";
 export const songLink = (song: string): string => at("songs", song);
 /** Details dropped while its record runs. */
 export const listenLink = (song: string): string => at("songs", song, "listen");

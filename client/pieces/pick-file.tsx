@@ -1,17 +1,20 @@
 import { type ChangeEvent, useId, useState } from "react";
 
-export interface PickFileProps {
+interface PickProps {
   readonly label: string;
   /** As the `accept` attribute. */
   readonly accept: string;
-  readonly onText: (text: string, name: string) => void;
 }
 
-/** No list and no board comes near this; a film does. */
-const BYTES_MAX = 64 * 1024 * 1024;
+export interface PickAnyFileProps extends PickProps {
+  /** What is done with it; a failure is told as a file that cannot be read. */
+  readonly onFile: (file: File) => Promise<void>;
+  /** What to choose instead, when it cannot be read. */
+  readonly instead: string;
+}
 
-/** A text file from this device, read here and sent nowhere. */
-export const PickFile = ({ label, accept, onText }: PickFileProps) => {
+/** A file from this device, read here and sent nowhere. */
+export const PickAnyFile = ({ label, accept, onFile, instead }: PickAnyFileProps) => {
   const id = useId();
   const [wrong, setWrong] = useState("");
   const pick = async (event: ChangeEvent<HTMLInputElement>) => {
@@ -19,11 +22,10 @@ export const PickFile = ({ label, accept, onText }: PickFileProps) => {
     const file = input.files?.[0];
     if (!file) return;
     try {
-      if (file.size > BYTES_MAX) throw new Error("too large");
-      onText(await file.text(), file.name);
+      await onFile(file);
       setWrong("");
     } catch {
-      setWrong(`“${file.name}” cannot be read. Choose a text file of at most 64 MB.`);
+      setWrong(`“${file.name}” cannot be read. ${instead}`);
     }
     // The same file may be chosen again after it was mended.
     input.value = "";
@@ -48,3 +50,22 @@ export const PickFile = ({ label, accept, onText }: PickFileProps) => {
     </div>
   );
 };
+
+export interface PickFileProps extends PickProps {
+  readonly onText: (text: string, name: string) => void;
+}
+
+/** No list and no board comes near this; a film does. */
+const BYTES_MAX = 64 * 1024 * 1024;
+
+/** A text file from this device. */
+export const PickFile = ({ onText, ...field }: PickFileProps) => (
+  <PickAnyFile
+    {...field}
+    instead="Choose a text file of at most 64 MB."
+    onFile={async (file) => {
+      if (file.size > BYTES_MAX) throw new Error("too large");
+      onText(await file.text(), file.name);
+    }}
+  />
+);

@@ -31,6 +31,7 @@ export const APP_SCREENS: readonly AppScreen[] = [
   { name: "tonight", path: "/room/evening/tonight" },
   { name: "plan", path: "/room/plan" },
   { name: "songs", path: "/songs" },
+  { name: "song-import", path: "/songs/import" },
   { name: "song", path: `/songs/${SONG}` },
   { name: "listen", path: `/songs/${SONG}/listen` },
   { name: "part", path: `/songs/${SONG}/part/${CHAIR}` },

@@ -7,10 +7,10 @@ import { playedWords } from "../../selectors/texture-words.ts";
 import { densityOf, instrumentOf, presenceOf, rangeOf, timeOnNotes } from "./part-facts.ts";
 import { byBar, crashesOf, type Pattern, patternOf } from "./pattern-facts.ts";
 import type { ScoreFacts, ScorePart } from "./score-facts.ts";
-import { type ScoreSection, type SongFacts, songFacts } from "./song-facts.ts";
+import { numbered, type ScoreSection, type SongFacts, songFacts } from "./song-facts.ts";
 
 export interface FoundPart {
-  /** As the file has it, or what plays it; never empty. */
+  /** As the file has it, or what plays it; never empty, and no other part has it. */
   readonly name: string;
   readonly instrument: Instrument;
   readonly percussion: boolean;
@@ -29,20 +29,23 @@ export interface FoundSong {
 /** Looks through a score. */
 export const findInScore = (facts: ScoreFacts): FoundSong => {
   const song = songFacts(facts);
+  const instruments = facts.parts.map(instrumentOf);
+  const names = numbered(
+    facts.parts.map(({ name }, i) => {
+      const instrument = instruments[i] ?? "other";
+      return name || instrument.slice(0, 1).toUpperCase() + instrument.slice(1);
+    }),
+  );
   return {
     facts,
     song,
-    parts: facts.parts.map((part) => {
-      const instrument = instrumentOf(part);
-      const name = part.name || instrument[0]?.toUpperCase() + instrument.slice(1);
-      return {
-        name,
-        instrument,
-        percussion: part.percussion,
-        range: rangeOf(part),
-        notes: part.notes.length,
-      };
-    }),
+    parts: facts.parts.map((part, i) => ({
+      name: names[i] ?? "",
+      instrument: instruments[i] ?? "other",
+      percussion: part.percussion,
+      range: rangeOf(part),
+      notes: part.notes.length,
+    })),
     crashes: crashesOf(song.form, facts.parts),
   };
 };

@@ -156,13 +156,15 @@ const startsOf = (facts: ScoreFacts, first: number): readonly [FormSource, reado
   return [found[0], bars.map((bar, i) => ({ bar, name: letter(i) }))];
 };
 
-/** Names that come again are numbered, so that every place can be said. */
-const numbered = (starts: readonly Start[]): readonly Start[] => {
+/** Names that come again are numbered, so that each can be said: `Verse`, `Verse (2)`. */
+export const numbered = (names: readonly string[]): readonly string[] => {
+  const taken = new Set(names);
   const seen = new Map<string, number>();
-  return starts.map(({ bar, name }) => {
-    const times = (seen.get(name) ?? 0) + 1;
+  return names.map((name) => {
+    let times = (seen.get(name) ?? 0) + 1;
+    while (times > 1 && taken.has(`${name} (${times})`)) times += 1;
     seen.set(name, times);
-    return { bar, name: times === 1 ? name : `${name} (${times})` };
+    return times === 1 ? name : `${name} (${times})`;
   });
 };
 
@@ -172,16 +174,16 @@ export const songFacts = (facts: ScoreFacts): SongFacts => {
   const first = bars[0]?.pickup && bars.length > 1 ? 1 : 0;
   const metre = longest(bars.map((bar) => [bar.metre, bar.length])) ?? "4/4";
   const [formSource, starts] = startsOf(facts, first);
-  const named = numbered(starts);
+  const names = numbered(starts.map(({ name }) => name));
   return {
     title: facts.title,
     ...tempoOf(facts, metre),
     metre,
     key: keyOf(facts),
-    form: named.map(({ bar, name }, i) => {
-      const until = named[i + 1]?.bar ?? bars.length;
+    form: starts.map(({ bar }, i) => {
+      const until = starts[i + 1]?.bar ?? bars.length;
       const own = bars.slice(bar, until).map((one) => [one.metre, one.length] as const);
-      return { name, from: bar, bars: until - bar, metre: longest(own) ?? metre };
+      return { name: names[i] ?? "", from: bar, bars: until - bar, metre: longest(own) ?? metre };
     }),
     formSource,
   };

@@ -17,6 +17,9 @@ const named = <P extends object>(load: () => Promise<ComponentType<P>>): Compone
 const Board = named(async () => (await import("#client/features/board/board-screen.tsx")).BoardScreen);
 const Score = named(async () => (await import("#client/features/score/score-panel.tsx")).ScorePanel);
 const Songs = named(async () => (await import("#client/features/songs/songs-screen.tsx")).SongsScreen);
+const ImportSong = named(
+  async () => (await import("#client/features/import-song/import-screen.tsx")).ImportScreen,
+);
 const AddSongs = named(async () => (await import("#client/features/songs/paste-songs.tsx")).PasteSongs);
 const People = named(async () => (await import("#client/features/people/people-screen.tsx")).PeopleScreen);
 const Presets = named(async () => (await import("#client/features/people/pick-line-up.tsx")).PickLineUp);
@@ -128,6 +131,7 @@ export const BOARD_SCREENS: readonly HarnessScreen[] = [
   { path: "/room/plan/:day?", show: ({ day }) => <PlanRoom day={day} /> },
   { path: "/room/:song?", show: ({ song }) => <Room song={song} /> },
   { path: "/songs", show: () => <Songs /> },
+  { path: "/songs/import", show: () => <ImportSong /> },
   { path: "/songs/:song", show: ({ song = "" }) => <Song song={song} /> },
   { path: "/songs/:song/listen", show: ({ song = "" }) => <Listen song={song} /> },
   { path: "/songs/:song/take/:take", show: ({ song = "", take }) => <Song song={song} take={take} /> },

@@ -66,7 +66,7 @@ describe("what a file says of a song", () => {
       "rests in Intro; plays full in Verse, Chorus; plays lightly in Verse (2)",
       "rests in Intro; plays full in Verse, Chorus, Verse (2)",
       "plays full in Intro, Verse, Chorus, Verse (2)",
-      "rests in Intro, Verse (2); waits until bar 3, then plays full in Verse; plays full in Chorus",
+      "rests in Intro, Verse (2); waits until bar 3, then plays in Verse; plays full in Chorus",
     ]);
   });
 
