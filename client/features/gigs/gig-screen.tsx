@@ -8,20 +8,27 @@ import { useHref } from "#client/pieces/use-href.ts";
 import { useMissing } from "#client/pieces/use-missing.ts";
 import { useNames } from "#client/pieces/use-names.ts";
 import { useAuthor, useViewpoint, useWholeBoard } from "#client/store/hooks.ts";
+import { Accordion } from "#client/ui/accordion.tsx";
 import { Button } from "#client/ui/button.tsx";
 import { Dialog } from "#client/ui/dialog.tsx";
 import { EmptyState } from "#client/ui/empty-state.tsx";
 import { Figure } from "#client/ui/figure.tsx";
+import { later } from "#client/ui/later.tsx";
 import { PageHeading } from "#client/ui/page-heading.tsx";
 import { TextLink } from "#client/ui/text-link.tsx";
 import type { Gig } from "#shared/board/band.ts";
 import { cancelGig, restoreGig } from "#shared/commands/remove-record.ts";
 import { missingWords } from "#shared/selectors/evenings.ts";
+import { Agreed } from "./agreed.tsx";
 import { GigForm } from "./gig-form.tsx";
 import { GigLineUp } from "./gig-line-up.tsx";
 import { GigOrder } from "./gig-order.tsx";
 import { useGig } from "./use-gig.ts";
 import { useSaveDates } from "./use-save-dates.ts";
+
+const WhatIfPanel = later(async () => (await import("./what-if-panel.tsx")).WhatIfPanel, "min-h-96");
+const SpareList = later(async () => (await import("./spare-list.tsx")).SpareList, "min-h-96");
+const NightPlot = later(async () => (await import("./night-plot.tsx")).NightPlot, "min-h-64");
 
 const NoGig = ({ gig }: { readonly gig: string }) => {
   const act = useAct();
@@ -156,7 +163,21 @@ export const GigScreen = ({ gig: id }: { readonly gig: string }) => {
       />
       {ahead ? <MissingThere gig={gig} /> : null}
       <GigOrder reading={reading} ahead={ahead} />
+      {ahead && gig.songs.length > 0 ? (
+        <div className="mt-6 no-print">
+          <Accordion size="room" summary="What if?">
+            <WhatIfPanel gig={gig} />
+          </Accordion>
+          <Accordion size="room" summary="Spares and stale songs">
+            <SpareList gig={gig} />
+          </Accordion>
+          <Accordion size="room" summary="From today to the night">
+            <NightPlot gig={gig} />
+          </Accordion>
+        </div>
+      ) : null}
       <GigLineUp gig={gig} outlook={outlook} />
+      <Agreed gig={gig} />
       <Tools gig={gig} ahead={ahead} />
     </div>
   );

@@ -1,0 +1,207 @@
+import X from "lucide-react/icons/x";
+import { useState } from "react";
+import { songLink } from "#client/pieces/links.ts";
+import { type Step, step, useActTogether } from "#client/pieces/use-act.ts";
+import { useHref } from "#client/pieces/use-href.ts";
+import { useNames } from "#client/pieces/use-names.ts";
+import { useAuthor, useChairs, usePeople, useSongs } from "#client/store/hooks.ts";
+import { Button } from "#client/ui/button.tsx";
+import { IconButton } from "#client/ui/icon-button.tsx";
+import { Select } from "#client/ui/select.tsx";
+import { TextLink } from "#client/ui/text-link.tsx";
+import type { Gig } from "#shared/board/band.ts";
+import { arrangeGig } from "#shared/commands/arrange-gig.ts";
+import { tuneForGig } from "#shared/commands/call-song.ts";
+import { seatForGig } from "#shared/commands/seat-for-gig.ts";
+import { orderOf } from "#shared/selectors/running-order.ts";
+import { type Supposed, suppose, supposedWords } from "#shared/selectors/what-if.ts";
+import { SupposeKey } from "./suppose-key.tsx";
+import { useWhatIf } from "./use-what-if.ts";
+
+const NONE = "";
+
+/** Supposes this and that about a night, and says at once what would come of it. */
+export const WhatIfPanel = ({ gig }: { readonly gig: Gig }) => {
+  const act = useActTogether();
+  const href = useHref();
+  const names = useNames();
+  const chairs = useChairs();
+  const people = usePeople();
+  const songs = useSongs();
+  const canChange = useAuthor().role !== "guest";
+  const [supposed, setSupposed] = useState<readonly Supposed[]>([]);
+  const reading = useWhatIf(gig, supposed);
+  const titleOf = (song: string): string => songs.get(song)?.song.title ?? "a song that is gone";
+  const add = (one: Supposed): void => setSupposed([...supposed, one]);
+  const wouldBe = suppose(gig, supposed, chairs);
+  const seated = (chair: string): string | null => {
+    const holder = chairs.find(({ id }) => id === chair)?.holder ?? null;
+    return wouldBe.lineUp.has(chair) ? (wouldBe.lineUp.get(chair) ?? null) : holder;
+  };
+  const there = [...new Set(chairs.flatMap(({ id }) => seated(id) ?? []))];
+  const called = new Set(gig.songs.map(({ song }) => song));
+  const spares = [...songs.values()].filter(
+    ({ song }) => !called.has(song.id) && (song.stage === "in the book" || song.stage === "learning"),
+  );
+  const make = (): void => {
+    const steps: Step[] = [];
+    for (const { id } of chairs)
+      if (wouldBe.lineUp.get(id) !== gig.lineUp.get(id) || wouldBe.lineUp.has(id) !== gig.lineUp.has(id))
+        steps.push(step(seatForGig, { gig: gig.id, chair: id, member: wouldBe.lineUp.get(id) ?? "" }));
+    if (supposed.some(({ of }) => of === "swap"))
+      steps.push(step(arrangeGig, { gig: gig.id, blocks: orderOf(wouldBe).map((block) => [...block]) }));
+    for (const one of supposed)
+      if (one.of === "key") steps.push(step(tuneForGig, { gig: gig.id, song: one.song, key: one.key }));
+    const label = supposed.map((one) => supposedWords(one, names, titleOf)).join(", ");
+    if (act(steps, label)) setSupposed([]);
+  };
+  return (
+    <div className="py-3">
+      <p className="caption pb-3">Only on this screen until you say so.</p>
+      <div className="grid gap-4 laptop:grid-cols-2">
+        <Select
+          label="Without"
+          value={NONE}
+          options={[
+            { value: NONE, label: "everybody comes" },
+            ...there.map((id) => ({ value: id, label: names.member(id) })),
+          ]}
+          onChange={(person) => person !== NONE && add({ of: "without", person })}
+        />
+        <Seats
+          chairs={chairs.map(({ id, name }) => ({ id, name }))}
+          members={[...people.values()].map(({ id, name, dep }) => ({
+            id,
+            name: dep ? `${name} (dep)` : name,
+          }))}
+          onSeat={(chair, member) => add({ of: "seat", chair, member })}
+        />
+        <SupposeKey
+          songs={gig.songs.map(({ song }) => ({ id: song, title: titleOf(song) }))}
+          onKey={(song, key) => add({ of: "key", song, key })}
+        />
+        <Swaps
+          played={gig.songs.map(({ song }) => ({ id: song, title: titleOf(song) }))}
+          spares={spares.map(({ song }) => ({ id: song.id, title: song.title }))}
+          onSwap={(out, into) => add({ of: "swap", out, in: into })}
+        />
+      </div>
+      <ul className="flex flex-wrap gap-x-4 py-2">
+        {supposed.map((one, i) => {
+          const words = supposedWords(one, names, titleOf);
+          return (
+            <li key={words} className="flex items-center">
+              <span className="font-semibold">{words}</span>
+              <IconButton
+                icon={X}
+                label={`Not so: ${words}`}
+                onClick={() => setSupposed(supposed.filter((_, other) => other !== i))}
+              />
+            </li>
+          );
+        })}
+      </ul>
+      <div role="status">
+        {reading === null ? null : (
+          <p className="text-room">
+            {Math.floor(reading.after)} ready minutes instead of {Math.floor(reading.before)}
+            {reading.changes.length === 0 ? "; no song stands differently." : "."}
+          </p>
+        )}
+      </div>
+      {reading === null ? null : (
+        <>
+          <ul>
+            {reading.changes.map(({ song, title, sentence, worse }) => (
+              <li key={song} className="border-b border-line py-2">
+                <p>
+                  <TextLink href={href(songLink(song))}>{title}</TextLink>
+                  <span className={worse ? "text-accent" : ""}>: {sentence}</span>
+                </p>
+              </li>
+            ))}
+          </ul>
+          {canChange ? (
+            <div className="flex flex-wrap gap-3 pt-3">
+              <Button onClick={make}>Make it so</Button>
+              <Button tone="quiet" onClick={() => setSupposed([])}>
+                Suppose nothing
+              </Button>
+            </div>
+          ) : null}
+        </>
+      )}
+    </div>
+  );
+};
+
+interface Named {
+  readonly id: string;
+  readonly name: string;
+}
+interface Titled {
+  readonly id: string;
+  readonly title: string;
+}
+
+const Seats = ({
+  chairs,
+  members,
+  onSeat,
+}: {
+  readonly chairs: readonly Named[];
+  readonly members: readonly Named[];
+  readonly onSeat: (chair: string, member: string) => void;
+}) => {
+  const [chair, setChair] = useState(chairs[0]?.id ?? NONE);
+  return (
+    <div className="grid grid-cols-2 gap-3">
+      <Select
+        label="On the chair"
+        value={chair}
+        options={chairs.map(({ id, name }) => ({ value: id, label: name }))}
+        onChange={setChair}
+      />
+      <Select
+        label="sits"
+        value={NONE}
+        options={[
+          { value: NONE, label: "whoever does" },
+          ...members.map(({ id, name }) => ({ value: id, label: name })),
+        ]}
+        onChange={(member) => member !== NONE && chair !== NONE && onSeat(chair, member)}
+      />
+    </div>
+  );
+};
+
+const Swaps = ({
+  played,
+  spares,
+  onSwap,
+}: {
+  readonly played: readonly Titled[];
+  readonly spares: readonly Titled[];
+  readonly onSwap: (out: string, into: string) => void;
+}) => {
+  const [out, setOut] = useState(played[0]?.id ?? NONE);
+  return (
+    <div className="grid grid-cols-2 gap-3">
+      <Select
+        label="Instead of"
+        value={out}
+        options={played.map(({ id, title }) => ({ value: id, label: title }))}
+        onChange={setOut}
+      />
+      <Select
+        label="play"
+        value={NONE}
+        options={[
+          { value: NONE, label: "it as called" },
+          ...spares.map(({ id, title }) => ({ value: id, label: title })),
+        ]}
+        onChange={(into) => into !== NONE && out !== NONE && onSwap(out, into)}
+      />
+    </div>
+  );
+};
