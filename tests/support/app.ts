@@ -90,7 +90,10 @@ export const cell = (page: Page, song: string, column: string): Locator =>
 export const focusedName = (page: Page): Promise<string> =>
   page.evaluate(() => {
     const at = document.activeElement;
-    const labels = at instanceof HTMLInputElement || at instanceof HTMLTextAreaElement ? at.labels : null;
+    const labels =
+      at instanceof HTMLInputElement || at instanceof HTMLTextAreaElement || at instanceof HTMLSelectElement
+        ? at.labels
+        : null;
     return (at?.getAttribute("aria-label") ?? labels?.[0]?.textContent ?? at?.textContent ?? "").trim();
   });
 

@@ -1,4 +1,4 @@
-import { useState } from "react";
+import { useEffect, useRef, useState } from "react";
 import { SideFields } from "#client/pieces/sides/side-fields.tsx";
 import { Accordion } from "#client/ui/accordion.tsx";
 import { Menu } from "#client/ui/menu.tsx";
@@ -74,15 +74,23 @@ export const DrawnFields = (props: DrawnFieldsProps) => {
   const shown = FORMS.filter(
     (form) => isWritten(form, drawn) || written.includes(form) || added.includes(form) || suits(form, kind),
   );
+  const root = useRef<HTMLDivElement>(null);
+  const last = added.at(-1);
+  useEffect(() => {
+    if (last !== undefined)
+      root.current?.querySelector<HTMLElement>(`[data-form="${last}"] summary`)?.focus();
+  }, [last]);
   const others = FORMS.filter((form) => !shown.includes(form));
   return (
-    <div>
+    <div ref={root}>
       {shown.map((form) => (
-        <Accordion key={form} summary={capital(labelOf(form))} startOpen>
-          <div className="py-2">
-            <OneForm {...props} form={form} />
-          </div>
-        </Accordion>
+        <div key={form} data-form={form}>
+          <Accordion summary={capital(labelOf(form))} startOpen>
+            <div className="py-2">
+              <OneForm {...props} form={form} />
+            </div>
+          </Accordion>
+        </div>
       ))}
       {others.length === 0 ? null : (
         <Menu

@@ -51,7 +51,7 @@ export const SideView = ({ side, stored, song, large = false }: SideViewProps) =
   return (
     <figure className={`my-2 break-inside-avoid ${large ? "text-title" : ""}`}>
       {DRAWINGS[side]?.(value, song)}
-      <figcaption>{sideWords(side, value, names)}</figcaption>
+      <figcaption className="mt-1">{sideWords(side, value, names)}</figcaption>
       {caution === null ? null : <p className="caption">{caution}</p>}
     </figure>
   );

@@ -11,13 +11,13 @@ const PICKUPS = ["neck", "middle", "bridge"] as const;
 
 /** A pickup selector: a filled dot where it stands; both = the outer two. */
 const Pickup = ({ chosen }: { readonly chosen: NonNullable<SideValue<"tone">["pickup"]> }) => (
-  <svg aria-hidden="true" viewBox="0 0 96 60" className="block w-24 text-ink">
+  <svg aria-hidden="true" viewBox="0 0 144 60" className="block w-36 text-ink">
     {PICKUPS.map((pickup, i) => {
       const on = chosen === pickup || (chosen === "both" && pickup !== "middle");
       return (
         <g key={pickup}>
           <circle
-            cx={16 + i * 32}
+            cx={24 + i * 48}
             cy={20}
             r={7}
             fill={on ? "currentColor" : "none"}
@@ -25,10 +25,10 @@ const Pickup = ({ chosen }: { readonly chosen: NonNullable<SideValue<"tone">["pi
             strokeWidth={1.5}
           />
           <text
-            x={16 + i * 32}
+            x={24 + i * 48}
             y={46}
             textAnchor="middle"
-            className={on ? "fill-ink text-[11px] font-semibold" : "fill-quiet text-[11px]"}
+            className={on ? "fill-ink text-[13px] font-semibold" : "fill-quiet text-[13px]"}
           >
             {pickup}
           </text>
