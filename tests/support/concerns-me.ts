@@ -95,6 +95,9 @@ export const seen = (board: Board, me: string, from: string, oldest: number): Re
         file.castings.get(chair)?.needed ?? true,
         file.castings.get(chair)?.share ?? 1,
         file.castings.get(chair)?.nothingSpecial ?? null,
+        sections
+          .map(({ id }) => [id, file.textures.get(`${id}/${chair}/ours`) ?? null])
+          .filter(([, said]) => said),
       ]),
     );
     for (const card of cards.filter(({ id }) => isMine(id))) {

@@ -6,7 +6,7 @@
  * | ruling | I play the song; one on a detail: the detail is mine or nobody's | all but when |
  * | detail | it is given to a chair of mine in that song | all but its rank in the list and who began it |
  * | question | it is to me, about my detail, my chair, or a song I play; or I asked it | text, answers of others |
- * | song | I play it | all but its rank in the list, what its melody asks of a voice and what it is good for on a night; its form; my chairs; how my parts are cast |
+ * | song | I play it | all but its rank in the list, what its melody asks of a voice and what it is good for on a night; its form; my chairs; how my parts are cast and, where we say so ourselves, when they play |
  * | chair | I hold it | its name |
  * | gig | on or after the day I last looked, I am no dep or have a seat | its own entries, my seats, the order of my songs, their key, tempo and tuning |
  * | rehearsal | the same days | its own entries, my songs in the plan, where I stand in, when I am there |
@@ -24,6 +24,7 @@ import { type Id, partCardId } from "../../board/ids.ts";
 import { castingOf, lineUpFor } from "../../board/line-up.ts";
 import type { Question } from "../../board/question.ts";
 import type { Take } from "../../board/take.ts";
+import { textureKey } from "../../board/texture.ts";
 import { addDays } from "../../lib/calendar.ts";
 import { dateFacts } from "./date-facts.ts";
 import { type Fact, type FactKind, factValue, type Known, type Whose } from "./fact.ts";
@@ -123,7 +124,14 @@ const songFact = (file: SongFile, chairs: readonly Id[]): Fact => {
   });
   const again = Object.entries(since).map(([subject, at]) => [`again.${subject}`, at] as const);
   const form = file.sections.map(({ name, bars, since: changed }) => [name, bars, changed]);
-  const record = { ...entries, ...Object.fromEntries([...parts, ...again]), form, chairs };
+  const textures = chairs.map((chair) => [
+    `texture.${chair}`,
+    file.sections.flatMap((section) => {
+      const changes = file.textures.get(textureKey(section.id, chair, "ours"));
+      return changes === undefined ? [] : [[section.id, changes]];
+    }),
+  ]);
+  const record = { ...entries, ...Object.fromEntries([...parts, ...again, ...textures]), form, chairs };
   return fact("song", id, record);
 };
 

@@ -2,12 +2,14 @@
 import type { Board, SongFile } from "../../board/board.ts";
 import type { Where } from "../../board/card.ts";
 import { LEVEL_WORDS, type Level } from "../../board/status.ts";
+import type { TextureChange } from "../../board/texture.ts";
 import { formatWhere } from "../../board/where.ts";
 import { isDay } from "../../lib/calendar.ts";
 import { dayWords } from "../../lib/day-words.ts";
 import { formatLength } from "../../music/duration.ts";
 import { capital, listed, namesOf } from "../../readiness/names.ts";
 import { CONSTANTS } from "../constants.ts";
+import { playedWords } from "../texture-words.ts";
 
 /** Says one value; null = it cannot be said in a few words. */
 export type Say = (value: unknown) => string | null;
@@ -22,6 +24,20 @@ const sayForm: Say = (value) =>
   listOf(value)
     .map((section) => listOf(section).slice(0, 2).join(" "))
     .join(", ");
+
+/** `Verse 1: rests · Chorus 1: plays full`; sections that are gone are left out. */
+const sayTexture =
+  (file: SongFile | undefined): Say =>
+  (value) =>
+    listOf(value)
+      .flatMap((said) => {
+        const [id, changes] = listOf(said);
+        const section = file?.sections.find((one) => one.id === id);
+        if (section === undefined) return [];
+        const read = listOf(changes).map((change) => ({ pass: null, ...Object(change) }) as TextureChange);
+        return [`${section.name}: ${playedWords(read, section.bars)}`];
+      })
+      .join(" · ");
 
 const CONSTANT_NAMES = new Map(
   CONSTANTS.flatMap(({ constants }) => constants).map(({ path, label }) => [path, label] as const),
@@ -45,7 +61,9 @@ export const entryName = (entry: string): string =>
   CONSTANT_NAMES.get(entry) ??
   (entry.startsWith("part.")
     ? "Your part"
-    : capital(entry.replace(/([A-Z])/g, (letter) => ` ${letter.toLowerCase()}`)));
+    : entry.startsWith("texture.")
+      ? "When you play"
+      : capital(entry.replace(/([A-Z])/g, (letter) => ` ${letter.toLowerCase()}`)));
 
 /** How the entries of a fact of this song, or of none, are said. `today` is a day of the band. */
 export const sayEntry = (
@@ -81,5 +99,5 @@ export const sayEntry = (
         .map((answer) => `‘${Reflect.get(Object(answer), "text")}’`)
         .join(", "),
   };
-  return (entry) => says[entry] ?? asText;
+  return (entry) => says[entry] ?? (entry.startsWith("texture.") ? sayTexture(file) : asText);
 };

@@ -137,6 +137,31 @@ describe("a returning member reads", () => {
     ]);
   });
 
+  test("when their part plays, where the band says so itself, and nothing of other parts or of the record", () => {
+    const cell = (section: string, chair: string, bar: number) => ({
+      section,
+      chair,
+      changes: [{ bar, pass: null, presence: "full" }],
+    });
+    const items = reading(({ done }) => {
+      const cells = [cell("verse", "drums", 5), cell("outro", "drums", 1), cell("verse", "bass", 1)];
+      done("paintTexture", { song: "diesel", source: "ours", cells }, leader);
+      done(
+        "paintTexture",
+        { song: "diesel", source: "recorded", cells: [cell("outro", "drums", 2)] },
+        leader,
+      );
+    });
+    expect(told(items)).toEqual([
+      [
+        "songs",
+        "Marzipan Diesel",
+        "",
+        "When you play: null → Verse: waits until bar 5, then plays full · Outro: plays full",
+      ],
+    ]);
+  });
+
   test("a song that came, one that rests, and one with nothing to play any more", () => {
     const items = reading(({ done }) => {
       done("reviseSong", { song: "umbrella", fields: { stage: "resting" } }, leader);
