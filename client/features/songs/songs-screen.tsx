@@ -1,10 +1,8 @@
 import Download from "lucide-react/icons/download";
 import { useDeferredValue, useState } from "react";
 import { importLink } from "#client/pieces/links.ts";
-import { importLink } from "#client/pieces/links.ts";
 import { RemovedList } from "#client/pieces/removed-list.tsx";
 import { fileName, saveFile } from "#client/pieces/save-file.ts";
-import { useHref } from "#client/pieces/use-href.ts";
 import { useHref } from "#client/pieces/use-href.ts";
 import { useAuthor, useBand, useReadSongView, useSongs, useViewpoint } from "#client/store/hooks.ts";
 import { Accordion } from "#client/ui/accordion.tsx";
@@ -13,7 +11,6 @@ import { EmptyState } from "#client/ui/empty-state.tsx";
 import { PageHeading, SectionHeading } from "#client/ui/page-heading.tsx";
 import { Select } from "#client/ui/select.tsx";
 import { TextField } from "#client/ui/text-field.tsx";
-import { TextLink } from "#client/ui/text-link.tsx";
 import { TextLink } from "#client/ui/text-link.tsx";
 import type { SongFile } from "#shared/board/board.ts";
 import { STAGES } from "#shared/board/song.ts";
@@ -122,7 +119,6 @@ export const SongsScreen = () => {
   const songs = useSongs();
   const looking = useAuthor().role === "guest";
   const href = useHref();
-  const href = useHref();
   const [own, setOwn] = useState(0);
   const added = () => setOwn((n) => n + 1);
   return (
@@ -132,9 +128,6 @@ export const SongsScreen = () => {
       {looking ? null : (
         <div className="max-w-3xl">
           <AddSongLine onAdded={added} />
-          <TextLink standing href={href(importLink())}>
-            Bring in a song from a MIDI or MusicXML file
-          </TextLink>
           <TextLink standing href={href(importLink())}>
             Bring in a song from a MIDI or MusicXML file
           </TextLink>
