@@ -3,22 +3,27 @@ import { later } from "#client/ui/later.tsx";
 import type { SongFile } from "#shared/board/board.ts";
 import { type Card, SIDE_NAMES } from "#shared/board/card.ts";
 import { SIDE_LABELS } from "#shared/board/sides/side-labels.ts";
-import { GridView } from "./grid-view.tsx";
+import { GridsView } from "./grid/grids-view.tsx";
 import { ShapeView } from "./shape-view.tsx";
 
+const GridStudy = later(async () => (await import("./grid/grid-study.tsx")).GridStudy, "min-h-24");
 const SideViews = later(async () => (await import("./sides/side-views.tsx")).SideViews, "min-h-12");
 
 export interface DrawnViewProps {
-  readonly card: Pick<Card, "grid" | "shape" | "sides">;
+  readonly card: Pick<Card, "grid" | "recordedGrid" | "shape" | "sides" | "where">;
   readonly song: SongFile;
   /** To be read from where one plays. */
   readonly large?: boolean;
 }
 
+const hasGrid = ({ grid, recordedGrid }: DrawnViewProps["card"]): boolean =>
+  grid !== undefined || recordedGrid !== undefined;
+
 /** What a detail shows beside its words; nothing where it shows nothing. */
 export const DrawnView = ({ card, song, large = false }: DrawnViewProps) => (
   <>
-    {card.grid === undefined ? null : <GridView grid={card.grid} metre={song.song.metre} large={large} />}
+    <GridsView card={card} song={song} large={large} />
+    {large || !hasGrid(card) ? null : <GridStudy card={card} song={song} />}
     {card.shape === undefined ? null : <ShapeView shape={card.shape} song={song.song} large={large} />}
     {card.sides === undefined ? null : <SideViews sides={card.sides} song={song} large={large} />}
   </>
@@ -27,7 +32,7 @@ export const DrawnView = ({ card, song, large = false }: DrawnViewProps) => (
 /** The same in a list of details: folded, one tap away. */
 export const DrawnFold = ({ card, song }: DrawnViewProps) => {
   const shown = [
-    ...(card.grid === undefined ? [] : ["grid"]),
+    ...(hasGrid(card) ? ["grid"] : []),
     ...(card.shape === undefined ? [] : ["shape"]),
     ...SIDE_NAMES.filter((side) => card.sides?.[side] !== undefined).map((side) => SIDE_LABELS[side]),
   ];

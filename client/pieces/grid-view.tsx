@@ -1,13 +1,17 @@
 import { useChairs } from "#client/store/hooks.ts";
 import type { Chair } from "#shared/board/band.ts";
-import type { Grid, GridRow, Hit } from "#shared/board/grid.ts";
+import { type Grid, type GridRow, rowKey } from "#shared/board/grid.ts";
 import { hitAt } from "#shared/board/grid-reading.ts";
-import { type Counting, countingOf, gridWords } from "#shared/music/grid-words.ts";
+import { type Counting, countingOf, gridWords, voiceName } from "#shared/music/grid-words.ts";
+import { marksOf } from "#shared/music/rhythm/grid-rows.ts";
+import { HitMark } from "./grid/hit-mark.tsx";
 
 export interface GridViewProps {
   readonly grid: Grid;
   /** As the song has it. */
   readonly metre: string;
+  /** Stands over it, where it is one of two. */
+  readonly title?: string;
   /** To be read from where one plays: fewer steps on a line, twice as big. */
   readonly large?: boolean;
 }
@@ -16,7 +20,7 @@ export interface GridViewProps {
 const STEP = 20;
 const ROW = 30;
 const HEAD = 18;
-const NAME = 38;
+const NAME = 42;
 /** Steps on a line that is read from afar. */
 const FEW = 8;
 
@@ -38,37 +42,6 @@ const linesOf = ({ steps, perBeat }: Grid, counting: Counting, large: boolean): 
   return lines;
 };
 
-/** A filled head for a hit, a wedge over it for an accent, a small head in brackets for a ghost, a short line for a rest. */
-export const HitMark = ({ hit, x, y }: { readonly hit: Hit; readonly x: number; readonly y: number }) => {
-  if (hit === ".") return <path d={`M${x - 2.5} ${y}h5`} className="stroke-control" strokeWidth={1.5} />;
-  if (hit === "o")
-    return (
-      <>
-        <circle cx={x} cy={y} r={2.5} fill="currentColor" />
-        <path
-          d={`M${x - 5} ${y - 5}q-3 5 0 10M${x + 5} ${y - 5}q3 5 0 10`}
-          fill="none"
-          stroke="currentColor"
-          strokeWidth={1.25}
-        />
-      </>
-    );
-  return (
-    <>
-      <circle cx={x} cy={y} r={6} fill="currentColor" />
-      {hit === "X" ? (
-        <path
-          d={`M${x - 5} ${y - 14}l10 3l-10 3`}
-          fill="none"
-          stroke="currentColor"
-          strokeWidth={1.75}
-          strokeLinejoin="round"
-        />
-      ) : null}
-    </>
-  );
-};
-
 interface StepsProps extends LineOfSteps {
   readonly grid: Grid;
   readonly counting: Counting;
@@ -80,6 +53,7 @@ const Steps = ({ grid, counting, shortOf, from, to, large }: StepsProps) => {
   const width = NAME + (to - from) * STEP + 2;
   const height = HEAD + grid.rows.length * ROW + 2;
   const steps = Array.from({ length: to - from }, (_, i) => from + i);
+  const marks = marksOf(grid);
   const xOf = (step: number): number => NAME + (step - from) * STEP;
   return (
     <svg
@@ -104,13 +78,19 @@ const Steps = ({ grid, counting, shortOf, from, to, large }: StepsProps) => {
         );
       })}
       {grid.rows.map((row, i) => (
-        <g key={row.chair}>
+        <g key={rowKey(row)}>
           <path d={`M0 ${HEAD + (i + 1) * ROW}H${width}`} className="stroke-line" />
           <text x={0} y={HEAD + i * ROW + 21} className="fill-current text-[13px]">
             {shortOf(row)}
           </text>
           {steps.map((step) => (
-            <HitMark key={step} hit={hitAt(row, step)} x={xOf(step) + STEP / 2} y={HEAD + i * ROW + 17} />
+            <HitMark
+              key={step}
+              hit={hitAt(row, step)}
+              x={xOf(step) + STEP / 2}
+              y={HEAD + i * ROW + 17}
+              mark={marks.get(rowKey(row))?.get(step)}
+            />
           ))}
         </g>
       ))}
@@ -118,26 +98,33 @@ const Steps = ({ grid, counting, shortOf, from, to, large }: StepsProps) => {
   );
 };
 
-const shortName = (chairs: readonly Chair[], id: string): string => {
+const shortName = (chairs: readonly Chair[], { chair: id, voice }: GridRow): string => {
+  if (voice !== undefined) return voiceName(voice);
   const chair = chairs.find((one) => one.id === id);
   return chair?.short || chair?.name.slice(0, 4) || "?";
 };
 
 /** A detail's grid: steps by beat, a row for each chair. Read out as one counts it. */
-export const GridView = ({ grid, metre, large = false }: GridViewProps) => {
+export const GridView = ({ grid, metre, title, large = false }: GridViewProps) => {
   const chairs = useChairs();
   const counting = countingOf(grid, metre);
   const nameOf = (chair: string): string => chairs.find(({ id }) => id === chair)?.name ?? "A chair";
   return (
     <figure className="my-2 break-inside-avoid">
-      <figcaption className="sr-only">{gridWords(grid, metre, nameOf)}</figcaption>
+      <figcaption className="caption">
+        {title}
+        <span className="sr-only">
+          {title === undefined ? "" : ": "}
+          {gridWords(grid, metre, nameOf)}
+        </span>
+      </figcaption>
       {linesOf(grid, counting, large).map((line) => (
         <Steps
           key={line.from}
           {...line}
           grid={grid}
           counting={counting}
-          shortOf={({ chair }) => shortName(chairs, chair)}
+          shortOf={(row) => shortName(chairs, row)}
           large={large}
         />
       ))}

@@ -31,14 +31,16 @@ const suits = (form: FormName, kind: CardKind): boolean =>
   : sideKinds(form).includes(kind); // biome-ignore format: one decision
 
 const isWritten = (form: FormName, drawn: Drawn): boolean =>
-  form === "grid" || form === "shape" ? drawn[form] !== null : drawn.sides[form] !== undefined;
+  form === "grid" ? drawn.grid !== null || drawn.recordedGrid !== null
+  : form === "shape" ? drawn.shape !== null
+  : drawn.sides[form] !== undefined; // biome-ignore format: one decision
 
 const OneForm = ({ form, drawn, onChange, song, chairs }: DrawnFieldsProps & { readonly form: FormName }) => {
   if (form === "grid")
     return (
       <GridFields
-        grid={drawn.grid}
-        onChange={(grid) => onChange({ ...drawn, grid })}
+        grids={{ ours: drawn.grid, recorded: drawn.recordedGrid }}
+        onChange={({ ours, recorded }) => onChange({ ...drawn, grid: ours, recordedGrid: recorded })}
         metre={song.song.metre}
         chairs={chairs}
       />

@@ -1,170 +1,145 @@
-import X from "lucide-react/icons/x";
-import { type KeyboardEvent, useState } from "react";
-import { HitMark } from "#client/pieces/grid-view.tsx";
+import { useState } from "react";
 import { useChairs } from "#client/store/hooks.ts";
 import { Button } from "#client/ui/button.tsx";
-import { IconButton } from "#client/ui/icon-button.tsx";
+import { Choice } from "#client/ui/choice.tsx";
 import { Select } from "#client/ui/select.tsx";
 import type { Grid } from "#shared/board/grid.ts";
-import { hitAt, nextHit } from "#shared/board/grid-reading.ts";
-import { countingOf, gridWords, HIT_WORDS } from "#shared/music/grid-words.ts";
-import {
-  divided,
-  divisionsOf,
-  emptyGrid,
-  withHit,
-  withoutRow,
-  withRow,
-} from "#shared/selectors/grid-draft.ts";
+import type { GridSource } from "#shared/music/grid-playback.ts";
+import { countingOf, gridWords, rowNames } from "#shared/music/grid-words.ts";
+import { type Division, divided, divisionsOf, emptyGrid, lostIn } from "#shared/selectors/grid-draft.ts";
+import { DifferenceLines } from "../grid/difference-lines.tsx";
+import { AddGridRow } from "./add-grid-row.tsx";
+import { GridRows } from "./grid-rows.tsx";
+
+/** A detail's two grids; null = not written. */
+export interface WrittenGrids {
+  readonly ours: Grid | null;
+  readonly recorded: Grid | null;
+}
 
 export interface GridFieldsProps {
-  readonly grid: Grid | null;
-  readonly onChange: (grid: Grid | null) => void;
-  /** As the song has it. */
+  readonly grids: WrittenGrids;
+  readonly onChange: (grids: WrittenGrids) => void;
+  /** As it is written. */
   readonly metre: string;
   /** Chairs of the detail. */
   readonly chairs: readonly string[];
 }
 
-const ARROWS: Readonly<Record<string, readonly [row: number, step: number]>> = {
-  ArrowLeft: [0, -1],
-  ArrowRight: [0, 1],
-  ArrowUp: [-1, 0],
-  ArrowDown: [1, 0],
-};
+const SIDES: readonly { readonly value: GridSource; readonly label: string }[] = [
+  { value: "ours", label: "as we play it" },
+  { value: "recorded", label: "on the recording" },
+];
+const OTHER = { ours: "recorded", recorded: "ours" } as const;
+const COPY = { ours: "Copy it from the recording", recorded: "Copy it from ours" } as const;
 
-const NONE = "";
-
-/** Writes a bar step by step: a tap, or the space bar, goes round rest, hit, accent, ghost; arrows move. */
-export const GridFields = ({ grid, onChange, metre, chairs }: GridFieldsProps) => {
+/** Writes the bar a detail is about, as we play it and as it is on the recording. */
+export const GridFields = ({ grids, onChange, metre, chairs }: GridFieldsProps) => {
   const all = useChairs();
-  if (grid === null)
-    return (
-      <Button
-        onClick={() =>
-          onChange(
-            emptyGrid(
-              metre,
-              chairs.length > 0 ? all.filter(({ id }) => chairs.includes(id)) : all.slice(0, 1),
-            ),
-          )
-        }
-      >
-        Write a grid
-      </Button>
-    );
-  const nameOf = (chair: string): string => all.find(({ id }) => id === chair)?.name ?? "A chair";
-  const missing = all.filter(({ id }) => !grid.rows.some(({ chair }) => chair === id));
-  const divisions = divisionsOf(metre);
-  const known = divisions.some(({ steps, perBeat }) => steps === grid.steps && perBeat === grid.perBeat);
-  const named = ({ steps, perBeat }: Pick<Grid, "steps" | "perBeat">): string => `${steps}/${perBeat}`;
+  const [side, setSide] = useState<GridSource>(
+    grids.ours === null && grids.recorded !== null ? "recorded" : "ours",
+  );
+  const grid = grids[side];
+  const other = grids[OTHER[side]];
+  const write = (next: Grid | null): void => onChange({ ...grids, [side]: next });
+  const begin = (): void => {
+    const own = all.filter(({ id }) => chairs.includes(id));
+    write(emptyGrid(metre, own.length > 0 ? own : all.slice(0, 1)));
+  };
   return (
     <div className="flex flex-col gap-3">
+      <Choice label="Which bar" value={side} options={SIDES} onChange={setSide} />
+      {grid === null ? (
+        <div className="flex flex-wrap gap-3">
+          <Button onClick={begin}>Write a grid</Button>
+          {other === null ? null : <Button onClick={() => write(other)}>{COPY[side]}</Button>}
+        </div>
+      ) : (
+        <OneGrid key={side} grid={grid} onChange={write} metre={metre} />
+      )}
+      {grid === null || other === null ? null : (
+        <>
+          <DifferenceLines {...bothOf(grids, grid)} metre={metre} />
+          <div>
+            <Button onClick={() => write(other)}>{COPY[side]}</Button>
+          </div>
+        </>
+      )}
+    </div>
+  );
+};
+
+const bothOf = ({ ours, recorded }: WrittenGrids, there: Grid) => ({
+  ours: ours ?? there,
+  recorded: recorded ?? there,
+});
+
+interface OneGridProps {
+  readonly grid: Grid;
+  readonly onChange: (grid: Grid | null) => void;
+  readonly metre: string;
+}
+
+const named = ({ steps, perBeat }: Pick<Grid, "steps" | "perBeat">): string => `${steps}/${perBeat}`;
+
+const divisionWords = ({ steps, perBeat, bars }: Division): string =>
+  `${steps}, ${perBeat} a beat${bars > 1 ? ", two bars" : ""}`;
+
+const OneGrid = ({ grid, onChange, metre }: OneGridProps) => {
+  const all = useChairs();
+  // The grid as it was before its steps were changed, for as long as that lost something.
+  const [before, setBefore] = useState<{ readonly grid: Grid; readonly lost: string } | null>(null);
+  const nameOf = (chair: string): string => all.find(({ id }) => id === chair)?.name ?? "A chair";
+  const divisions = divisionsOf(metre);
+  const known = divisions.some((one) => named(one) === named(grid));
+  const divide = (chosen: string): void => {
+    const division = divisions.find((one) => named(one) === chosen);
+    if (division === undefined) return;
+    const counting = countingOf(grid, metre);
+    const names = rowNames(grid, nameOf);
+    const lost = lostIn(grid, division).map(({ row, steps }) => {
+      const where = steps.map((step) =>
+        counting.bars > 1 ? `${counting.nameOf(step)} of bar ${counting.barOf(step)}` : counting.nameOf(step),
+      );
+      return `${names[grid.rows.indexOf(row)]} ${where.join(", ")}`;
+    });
+    setBefore(lost.length === 0 ? null : { grid, lost: lost.join("; ") });
+    onChange(divided(grid, division));
+  };
+  return (
+    <>
       <Select
         label="Steps"
         value={named(grid)}
         options={[
           ...(known ? [] : [{ value: named(grid), label: `${grid.steps}, ${grid.perBeat} a beat` }]),
-          ...divisions.map((division) => ({
-            value: named(division),
-            label: `${division.steps}, ${division.perBeat} a beat${division.bars > 1 ? ", two bars" : ""}`,
-          })),
+          ...divisions.map((division) => ({ value: named(division), label: divisionWords(division) })),
         ]}
-        onChange={(chosen) => {
-          const division = divisions.find((one) => named(one) === chosen);
-          if (division !== undefined) onChange(divided(grid, division));
-        }}
+        onChange={divide}
       />
-      <Rows grid={grid} metre={metre} nameOf={nameOf} onChange={onChange} />
+      <div role="status">
+        {before === null ? null : (
+          <div className="border-l-2 border-accent pl-3">
+            <p>These notes have no step any more and are left out: {before.lost}.</p>
+            <Button
+              onClick={() => {
+                onChange(before.grid);
+                setBefore(null);
+              }}
+            >
+              Back to {before.grid.steps} steps
+            </Button>
+          </div>
+        )}
+      </div>
+      <GridRows grid={grid} metre={metre} nameOf={nameOf} onChange={onChange} />
       <p className="caption">{gridWords(grid, metre, nameOf)}</p>
-      {missing.length === 0 ? null : (
-        <Select
-          label="Add a row for"
-          value={NONE}
-          options={[
-            { value: NONE, label: "choose a chair", disabled: true },
-            ...missing.map(({ id, name }) => ({ value: id, label: name })),
-          ]}
-          onChange={(chair) => onChange(withRow(grid, { chair }))}
-        />
-      )}
+      <AddGridRow grid={grid} onChange={onChange} />
       <div>
         <Button tone="quiet" onClick={() => onChange(null)}>
           Take the grid off
         </Button>
       </div>
-    </div>
-  );
-};
-
-interface RowsProps {
-  readonly grid: Grid;
-  readonly metre: string;
-  readonly nameOf: (chair: string) => string;
-  readonly onChange: (grid: Grid | null) => void;
-}
-
-const Rows = ({ grid, metre, nameOf, onChange }: RowsProps) => {
-  const [at, setAt] = useState<readonly [row: number, step: number]>([0, 0]);
-  const counting = countingOf(grid, metre);
-  const { steps, perBeat, rows } = grid;
-  // Where the focus was may be gone with its row or its step.
-  const stop = [Math.min(at[0], rows.length - 1), Math.min(at[1], steps - 1)] as const;
-  const beats = Array.from({ length: steps / perBeat }, (_, beat) => beat * perBeat);
-  const move = (event: KeyboardEvent<HTMLElement>): void => {
-    const by = ARROWS[event.key];
-    if (by === undefined || !(event.target instanceof HTMLElement) || event.target.dataset.step === undefined)
-      return;
-    event.preventDefault();
-    const row = Math.min(rows.length - 1, Math.max(0, Number(event.target.dataset.row) + by[0]));
-    const step = Math.min(steps - 1, Math.max(0, Number(event.target.dataset.step) + by[1]));
-    event.currentTarget.querySelector<HTMLElement>(`[data-row="${row}"][data-step="${step}"]`)?.focus();
-  };
-  return (
-    // biome-ignore lint/a11y/noStaticElementInteractions: the arrow keys of the buttons inside
-    <div onKeyDown={move} className="flex flex-col gap-3">
-      {rows.map((row, r) => (
-        <fieldset key={row.chair} className="min-w-0">
-          <legend className="float-left flex min-h-12 items-center font-semibold">{nameOf(row.chair)}</legend>
-          <div className="flex justify-end">
-            <IconButton
-              icon={X}
-              label={`Leave out the row of ${nameOf(row.chair)}`}
-              onClick={() => onChange(withoutRow(grid, row))}
-            />
-          </div>
-          <div className="clear-both flex flex-wrap gap-x-3 gap-y-2">
-            {beats.map((beat) => (
-              <div key={beat} className="flex border-l border-control">
-                {Array.from({ length: perBeat }, (_, i) => beat + i).map((step) => {
-                  const hit = hitAt(row, step);
-                  const bar = counting.bars > 1 ? `bar ${counting.barOf(step)}, ` : "";
-                  return (
-                    <button
-                      key={step}
-                      type="button"
-                      data-row={r}
-                      data-step={step}
-                      tabIndex={stop[0] === r && stop[1] === step ? 0 : -1}
-                      aria-label={`${nameOf(row.chair)}, ${bar}${counting.nameOf(step)}: ${HIT_WORDS[hit]}`}
-                      onFocus={() => setAt([r, step])}
-                      onClick={() => onChange(withHit(grid, row, step, nextHit(row.hits, step)))}
-                      className="flex h-14 w-11 flex-col items-center justify-end border-y border-r border-line pb-1 hover:bg-raised"
-                    >
-                      <svg aria-hidden="true" viewBox="0 0 24 28" width={24} height={28}>
-                        <HitMark hit={hit} x={12} y={18} />
-                      </svg>
-                      <span aria-hidden="true" className="text-small leading-none text-quiet">
-                        {counting.nameOf(step).split(" ").at(-1)}
-                      </span>
-                    </button>
-                  );
-                })}
-              </div>
-            ))}
-          </div>
-        </fieldset>
-      ))}
-    </div>
+    </>
   );
 };

@@ -1,0 +1,91 @@
+import { useChairs } from "#client/store/hooks.ts";
+import { Accordion } from "#client/ui/accordion.tsx";
+import { later } from "#client/ui/later.tsx";
+import type { SongFile } from "#shared/board/board.ts";
+import type { Card } from "#shared/board/card.ts";
+import { type Grid, rowKey } from "#shared/board/grid.ts";
+import { rowNames } from "#shared/music/grid-words.ts";
+import { marksOf } from "#shared/music/rhythm/grid-rows.ts";
+import { gridCount } from "#shared/selectors/grid-study/grid-count.ts";
+import { lockWords } from "#shared/selectors/grid-study/lock-words.ts";
+import { numbersOf, WRITTEN_ONLY } from "#shared/selectors/grid-study/numbers.ts";
+import { DifferenceLines } from "./difference-lines.tsx";
+
+const PlayGrid = later(async () => (await import("./play-grid.tsx")).PlayGrid, "min-h-48");
+
+export interface GridStudyProps {
+  readonly card: Pick<Card, "grid" | "recordedGrid" | "where">;
+  readonly song: SongFile;
+}
+
+/** What there is to know of a detail's grids: how they differ, how the parts lock, how they sound, their numbers. */
+export const GridStudy = ({ card, song }: GridStudyProps) => {
+  const chairs = useChairs();
+  const nameOf = (chair: string): string => chairs.find(({ id }) => id === chair)?.name ?? "A chair";
+  const { grid, recordedGrid } = card;
+  const { metre, tempo } = gridCount(song, card);
+  const shown = grid ?? recordedGrid;
+  if (shown === undefined) return null;
+  const lock = lockWords(shown, metre, nameOf);
+  return (
+    <div className="pb-2">
+      {grid === undefined || recordedGrid === undefined ? null : (
+        <DifferenceLines ours={grid} recorded={recordedGrid} metre={metre} />
+      )}
+      <Signs grid={shown} />
+      {lock.length === 0 ? null : (
+        <dl aria-label="With the kick" className="caption">
+          {lock.map(({ name, words }) => (
+            <div key={name}>
+              <dt className="inline font-semibold">{name}: </dt>
+              <dd className="inline">{words}.</dd>
+            </div>
+          ))}
+        </dl>
+      )}
+      <div className="no-print">
+        <Accordion summary="Listen to it">
+          <PlayGrid grid={grid} recorded={recordedGrid} metre={metre} tempo={tempo} />
+        </Accordion>
+        <Accordion summary="Numbers" className="border-b-0">
+          <Numbers grid={shown} nameOf={nameOf} />
+        </Accordion>
+      </div>
+    </div>
+  );
+};
+
+/** What the signs beside the heads mean, where there are any. */
+const Signs = ({ grid }: { readonly grid: Grid }) => {
+  const marks = [...marksOf(grid).values()].flatMap((row) => [...row.values()]);
+  const said = [
+    ...(marks.some(({ withKick }) => withKick) ? ["Ring: with the kick."] : []),
+    ...(marks.some(({ push }) => push) ? ["Arrow: ahead of the beat."] : []),
+  ];
+  return said.length === 0 ? null : <p className="caption">{said.join(" ")}</p>;
+};
+
+const Numbers = ({ grid, nameOf }: { readonly grid: Grid; readonly nameOf: (chair: string) => string }) => {
+  const names = rowNames(grid, nameOf);
+  return (
+    <div className="py-2">
+      <p className="caption">{WRITTEN_ONLY}</p>
+      {grid.rows.map((row, i) => (
+        <section key={rowKey(row)} aria-label={`Numbers of ${names[i]}`} className="mt-3">
+          <h4 className="font-semibold">{names[i]}</h4>
+          <dl>
+            {numbersOf(row, grid).map(({ label, value, says }) => (
+              <div key={label} className="border-t border-line py-1">
+                <dt className="inline">{label}: </dt>
+                <dd className="inline">
+                  <span className="font-semibold tabular-nums">{value}.</span>{" "}
+                  <span className="caption">{says}</span>
+                </dd>
+              </div>
+            ))}
+          </dl>
+        </section>
+      ))}
+    </div>
+  );
+};
