@@ -11,6 +11,7 @@ import { type DraftFault, emptyDraft, type ReadDraft, readDraft } from "#shared/
 import { type Step, step, useActTogether } from "../use-act.ts";
 import { DetailFields } from "./detail-fields.tsx";
 import type { Beside } from "./new-drawn-fields.tsx";
+import { unreadField } from "./unread-field.ts";
 
 const NewDrawnFields = later(async () => (await import("./new-drawn-fields.tsx")).NewDrawnFields, "min-h-12");
 
@@ -71,6 +72,11 @@ export const AddDetail = ({ song, chairs, label, hint }: AddDetailProps) => {
       return;
     }
     setFault(null);
+    const unread = unreadField(form.current);
+    if (unread !== null) {
+      unread.focus();
+      return;
+    }
     if (beside !== null && beside.fault !== null) {
       toast({ text: beside.fault });
       return;

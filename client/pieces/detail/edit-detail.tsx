@@ -19,6 +19,7 @@ import { DetailFields } from "./detail-fields.tsx";
 import { draftFault, drawingSteps, drawnOn, sameDraft } from "./drawn-draft.ts";
 import { DrawnFields } from "./drawn-fields.tsx";
 import { LearnAgain } from "./learn-again.tsx";
+import { unreadField } from "./unread-field.ts";
 
 export interface EditDetailProps {
   readonly card: Card;
@@ -53,6 +54,7 @@ export const EditDetail = ({ card, song, onDone }: EditDetailProps) => {
   const [again, setAgain] = useState(false);
   const [fault, setFault] = useState<DraftFault | null>(null);
   const text = useRef<HTMLInputElement>(null);
+  const beside = useRef<HTMLDivElement>(null);
   useEffect(() => text.current?.focus(), []);
   const read = readDraft(draft, song.sections, card);
   const redrawn = !sameDraft(drawn, before);
@@ -61,6 +63,11 @@ export const EditDetail = ({ card, song, onDone }: EditDetailProps) => {
   const save = () => {
     if (!read.ok) {
       setFault(read.error);
+      return;
+    }
+    const unread = unreadField(beside.current);
+    if (unread !== null) {
+      unread.focus();
       return;
     }
     const wrong = redrawn ? draftFault(drawn) : null;
@@ -86,7 +93,9 @@ export const EditDetail = ({ card, song, onDone }: EditDetailProps) => {
         error={fault?.field === "text" ? fault.sentence : undefined}
       />
       <DetailFields draft={draft} onChange={setDraft} sections={song.sections} fault={fault} />
-      <DrawnFields drawn={drawn} onChange={setDrawn} song={song} kind={draft.kind} chairs={draft.chairs} />
+      <div ref={beside}>
+        <DrawnFields drawn={drawn} onChange={setDrawn} song={song} kind={draft.kind} chairs={draft.chairs} />
+      </div>
       {matters ? <LearnAgain what="detail" value={again} onChange={setAgain} /> : null}
     </InPlaceForm>
   );
