@@ -70,7 +70,7 @@ test("what is written is read back by us and by papaparse, cell by cell", () => 
   );
 });
 
-test("no cell begins with a sign a spreadsheet runs (OWASP, CSV Injection: = + - @ tab, carriage return)", () => {
+test("[FILE-2] no cell begins with a sign a spreadsheet runs (OWASP, CSV Injection: = + - @ tab, carriage return)", () => {
   fc.assert(
     fc.property(rows, (table) => {
       for (const cells of cellsOf(writeCsv(table))) {

@@ -130,7 +130,7 @@ describe("read by midi-file", () => {
 });
 
 describe("any song with grids", () => {
-  test("is read back by midi-file hit by hit, and every note that begins ends before the next of its kind", () => {
+  test("[FILE-1] is read back by midi-file hit by hit, and every note that begins ends before the next of its kind", () => {
     fc.assert(
       fc.property(gridScores, (score) => {
         const { header, tracks } = read(writeMidi(score));

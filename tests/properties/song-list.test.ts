@@ -79,7 +79,7 @@ const lines = (text: string): string =>
     .replace(/(?![\n\t])[\p{Cc}\ufffd]/gu, "")
     .trim();
 
-test("an exported repertoire is read back whole, and put into a new band it says the same", () => {
+test("[FILE-1] an exported repertoire is read back whole, and put into a new band it says the same", () => {
   const line = fc.record({
     file: fc.record({ song, sections: sections.map((all) => all as unknown as readonly Section[]) }),
     ready: fc.option(fc.integer({ min: 0, max: 100 })),
