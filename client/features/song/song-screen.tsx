@@ -17,6 +17,7 @@ import { barsOf } from "#shared/selectors/song-entries.ts";
 import { CastList } from "./cast-list.tsx";
 import { ExportFold } from "./export/export-fold.tsx";
 import { FormEditor } from "./form-editor.tsx";
+import { GridsFold } from "./grids/grids-fold.tsx";
 import { KeyFitFold } from "./key-fit/key-fit-fold.tsx";
 import { NightFold } from "./night/night-fold.tsx";
 import { RulingList } from "./ruling-list.tsx";
@@ -100,6 +101,7 @@ const WhatWeWatch = ({ view, take }: { readonly view: SongView; readonly take: s
         )}
         <SongDetails view={view} />
       </SongFold>
+      <GridsFold file={view.file} />
       <TempoFold file={view.file} />
       <SongFold
         title="Questions"
