@@ -5,9 +5,9 @@ import { type Card, SIDE_NAMES } from "#shared/board/card.ts";
 import { SIDE_LABELS } from "#shared/board/sides/side-labels.ts";
 import { GridsView } from "./grid/grids-view.tsx";
 import { ShapeView } from "./shape-view.tsx";
+import { SideViews } from "./sides/side-views.tsx";
 
 const GridStudy = later(async () => (await import("./grid/grid-study.tsx")).GridStudy, "min-h-24");
-const SideViews = later(async () => (await import("./sides/side-views.tsx")).SideViews, "min-h-12");
 
 export interface DrawnViewProps {
   readonly card: Pick<Card, "grid" | "recordedGrid" | "shape" | "sides" | "where">;
@@ -19,7 +19,7 @@ export interface DrawnViewProps {
 const hasGrid = ({ grid, recordedGrid }: DrawnViewProps["card"]): boolean =>
   grid !== undefined || recordedGrid !== undefined;
 
-/** What a detail shows beside its words; nothing where it shows nothing. */
+/** What a detail shows beside its words; nothing where it shows nothing. Paper waits for nothing that is fetched later. */
 export const DrawnView = ({ card, song, large = false }: DrawnViewProps) => (
   <>
     <GridsView card={card} song={song} large={large} />
