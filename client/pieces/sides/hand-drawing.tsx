@@ -26,7 +26,7 @@ export const HandDrawing = ({ value }: { readonly value: SideValue<"hand"> }) =>
       aria-hidden="true"
       viewBox={`0 0 ${width} ${TOP + HEIGHT + 22}`}
       width={width}
-      className="block h-auto max-w-full text-ink"
+      className="block h-auto max-w-full text-ink print:w-32"
     >
       {Array.from({ length: count + 1 }, (_, i) => {
         const x = SIDE + i * FRET;

@@ -19,8 +19,12 @@ const point = (share: number, radius: number): readonly [x: number, y: number] =
 export const Knob = ({ label, value, most }: KnobProps) => {
   const [x, y] = point(value / most, RADIUS - 3);
   return (
-    <div className="w-20 text-center" aria-hidden="true">
-      <svg aria-hidden="true" viewBox={`0 0 ${SIZE} ${SIZE}`} className="mx-auto block w-16 text-ink">
+    <div className="w-20 text-center print:w-14" aria-hidden="true">
+      <svg
+        aria-hidden="true"
+        viewBox={`0 0 ${SIZE} ${SIZE}`}
+        className="mx-auto block w-16 text-ink print:w-9"
+      >
         {Array.from({ length: most + 1 }, (_, mark) => {
           const [fromX, fromY] = point(mark / most, RADIUS + 4);
           const [toX, toY] = point(mark / most, RADIUS + (mark % 5 === 0 ? 10 : 7));
@@ -37,8 +41,8 @@ export const Knob = ({ label, value, most }: KnobProps) => {
           strokeLinecap="round"
         />
       </svg>
-      <span className="block font-semibold">{value}</span>
-      <span className="caption block">{label}</span>
+      <span className="block font-semibold print:inline">{value}</span>{" "}
+      <span className="caption block print:inline">{label}</span>
     </div>
   );
 };

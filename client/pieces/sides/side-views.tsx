@@ -49,9 +49,9 @@ export const SideView = ({ side, stored, song, large = false }: SideViewProps) =
   };
   const caution = sideCaution(side, value);
   return (
-    <figure className={`my-2 break-inside-avoid ${large ? "text-title" : ""}`}>
+    <figure className={`my-2 break-inside-avoid print:my-1 ${large ? "text-title" : ""}`}>
       {DRAWINGS[side]?.(value, song)}
-      <figcaption className="mt-1">{sideWords(side, value, names)}</figcaption>
+      <figcaption className="mt-1 print:mt-0">{sideWords(side, value, names)}</figcaption>
       {caution === null ? null : <p className="caption">{caution}</p>}
     </figure>
   );

@@ -11,7 +11,7 @@ const PICKUPS = ["neck", "middle", "bridge"] as const;
 
 /** A pickup selector: a filled dot where it stands; both = the outer two. */
 const Pickup = ({ chosen }: { readonly chosen: NonNullable<SideValue<"tone">["pickup"]> }) => (
-  <svg aria-hidden="true" viewBox="0 0 144 60" className="block w-36 text-ink">
+  <svg aria-hidden="true" viewBox="0 0 144 60" className="block w-36 text-ink print:w-28">
     {PICKUPS.map((pickup, i) => {
       const on = chosen === pickup || (chosen === "both" && pickup !== "middle");
       return (
