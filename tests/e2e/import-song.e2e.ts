@@ -37,7 +37,9 @@ test("[UI-2] a MIDI file becomes a song with its form, who plays when and its gr
   await choose(page, "lantern.mid", midiOf(inventedSong()));
   await page.getByText("96 beats a minute · D · 4/4 · 1:00").waitFor();
   await page.getByText("Intro 4 · Verse 8 · Chorus 8 · Verse (2) 4: from the marks in the file").waitFor();
-  expect(await page.getByLabel("Chair of Bass").locator("option:checked").textContent()).toBe("Bass");
+  expect(await page.getByLabel("Chair of Bass").locator("option:checked").textContent()).toBe(
+    "Bass, backing voice",
+  );
   expect(await axeViolations(page)).toEqual([]);
   expect(await overflowing(page)).toEqual([]);
   expect(await smallTargets(page, 44)).toEqual([]);
