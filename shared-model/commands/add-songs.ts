@@ -1,6 +1,17 @@
 import * as v from "valibot";
 import { orderAfterAll } from "../document/order-plan.ts";
-import { bars, capo, lengthSeconds, line, metre, name, note, stage, tempo } from "../document/schema.ts";
+import {
+  bars,
+  capo,
+  energy,
+  lengthSeconds,
+  line,
+  metre,
+  name,
+  note,
+  stage,
+  tempo,
+} from "../document/schema.ts";
 import { defineCommand } from "./command.ts";
 import { setFields } from "./fields.ts";
 
@@ -21,6 +32,9 @@ export const addSongs = defineCommand({
           length: v.optional(v.nullable(lengthSeconds)),
           stage: v.optional(stage),
           metre: v.optional(metre),
+          recordKey: v.optional(line),
+          liftKey: v.optional(line),
+          energy: v.optional(energy),
           style: v.optional(line),
           version: v.optional(line),
           tuning: v.optional(line),

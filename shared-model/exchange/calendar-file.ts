@@ -19,7 +19,7 @@ export interface CalendarSource {
   readonly now: number;
 }
 
-/** What goes into the file. */
+/** What goes into the file: something, as a calendar holds at least one component (§3.6). */
 export interface Dates {
   readonly gigs: readonly Gig[];
   readonly rehearsals: readonly Rehearsal[];

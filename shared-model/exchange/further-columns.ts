@@ -13,6 +13,9 @@ import type { FurtherColumn } from "./song-layout.ts";
 export interface FurtherFacts {
   readonly stage?: Stage;
   readonly metre?: string;
+  readonly recordKey?: string;
+  readonly liftKey?: string;
+  readonly energy?: number;
   readonly style?: string;
   readonly version?: string;
   readonly tuning?: string;
@@ -38,6 +41,9 @@ const readMetre = (text: string): Result<string> => {
   return metre.ok ? ok(formatMetre(metre.value)) : metre;
 };
 
+const readEnergy = (text: string): Result<number> =>
+  /^[1-5]$/.test(text) ? ok(Number(text)) : err("energy is a whole number from 1 to 5.");
+
 const readCapo = (text: string): Result<number> =>
   /^\d{1,2}$/.test(text) && Number(text) <= CAPO_MOST
     ? ok(Number(text))
@@ -49,6 +55,9 @@ export const FURTHER: {
 } = {
   stage: readStage,
   metre: readMetre,
+  recordKey: upTo(LINE_MAX),
+  liftKey: upTo(LINE_MAX),
+  energy: readEnergy,
   style: upTo(LINE_MAX),
   version: upTo(LINE_MAX),
   tuning: upTo(LINE_MAX),
@@ -65,6 +74,9 @@ export const FURTHER_COLUMNS = Object.keys(FURTHER) as readonly FurtherColumn[];
 export const FURTHER_NAMES: { readonly [C in FurtherColumn]: string } = {
   stage: "stage",
   metre: "metre",
+  recordKey: "key of the recording",
+  liftKey: "key after the lift",
+  energy: "energy",
   style: "style",
   version: "version",
   tuning: "tuning",

@@ -10,6 +10,9 @@ export type MainColumn = "title" | "key" | "tempo" | "length";
 export type FurtherColumn =
   | "stage"
   | "metre"
+  | "recordKey"
+  | "liftKey"
+  | "energy"
   | "style"
   | "version"
   | "tuning"
@@ -50,6 +53,9 @@ const NAMES: ReadonlyMap<string, SongColumn> = new Map([
   ["metre", "metre"],
   ["meter", "metre"],
   ["time signature", "metre"],
+  ["recorded in", "recordKey"],
+  ["lift to", "liftKey"],
+  ["energy", "energy"],
   ["style", "style"],
   ["version", "version"],
   ["tuning", "tuning"],

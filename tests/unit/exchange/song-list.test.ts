@@ -115,6 +115,38 @@ test("wrong cells are named with line, column and remedy, and their songs are ke
   ]);
 });
 
+test("what else a table says of a song is read, and a cell that says nothing of the kind is named", () => {
+  const text = [
+    "Title,Stage,Metre,Capo,Energy,Form,Ready on 2026-04-18 (%)",
+    'Marzipan Diesel,In the Book,3+2+2/8,2,4,"Intro 8, V1 16",62',
+    "Tollbooth Cinnamon,famous,4/5,13,9,Intro,",
+  ].join("\n");
+  const { songs, problems } = readSongList(text);
+  expect(songs.map(({ title, further }) => [title, further])).toEqual([
+    [
+      "Marzipan Diesel",
+      {
+        stage: "in the book",
+        metre: "3+2+2/8",
+        capo: 2,
+        energy: 4,
+        form: [
+          { name: "Intro", bars: 8 },
+          { name: "V1", bars: 16 },
+        ],
+      },
+    ],
+    ["Tollbooth Cinnamon", undefined],
+  ]);
+  expect(problems.map(({ message }) => message)).toEqual([
+    "Line 3, stage: this is no stage. Write one of candidate, learning, in the book, resting.",
+    'Line 3, metre: "4/5" is not a metre. Write it as 4/4, 3/4, 6/8 or 3+2+2/8.',
+    "Line 3, energy: energy is a whole number from 1 to 5.",
+    "Line 3, capo: a capo is a fret from 0 to 12.",
+    "Line 3, form: Part 1, “Intro”: say how many bars it has, as in “Intro 8”.",
+  ]);
+});
+
 test("a title that is missing or endless costs its own line only", () => {
   const text = `title,key\n,Em\n${"x".repeat(10_000)},D\nMarzipan Diesel,D`;
   expect(titles(text)).toEqual(["Marzipan Diesel"]);
