@@ -45,7 +45,7 @@ const WhoPlaysWhen = ({ found, settled }: Pick<PartsFoundProps, "found" | "settl
     [found, settled],
   );
   return (
-    <ul className="ml-9">
+    <ul className="mb-3 ml-9">
       {lines.map(({ chair, words }) => (
         <li key={chair} className="border-t border-line py-1.5">
           <strong>{chairs.find(({ id }) => id === chair)?.name}</strong>{" "}
