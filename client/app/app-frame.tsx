@@ -124,7 +124,7 @@ export const AppFrame = ({ board, status, ownChanges, children }: AppFrameProps)
       <main
         ref={main}
         tabIndex={-1}
-        className="px-page w-full flex-1 pb-[calc(6rem+env(safe-area-inset-bottom,0px))] outline-none laptop:pb-12"
+        className="px-page w-full flex-1 pb-[calc(6rem+env(safe-area-inset-bottom,0px))] outline-none laptop:pb-12 print:pb-0"
       >
         {children}
       </main>

@@ -55,7 +55,7 @@ export const EnergyColumn = ({
         aria-hidden="true"
         viewBox={`0 0 ${section.bars} ${TALL}`}
         preserveAspectRatio="none"
-        className="block h-12 w-full"
+        className="block h-12 w-full print:h-5"
       >
         <path
           d={steps.join("")}

@@ -34,7 +34,7 @@ const Fill = ({ presence, turned }: { readonly presence: Presence; readonly turn
         <span
           className={classNames(
             "absolute bottom-0 left-0 bg-line [print-color-adjust:exact]",
-            turned ? "h-full border-r-2 border-ink" : "w-full border-t-2 border-ink",
+            turned ? "h-full border-r-2 border-ink" : "w-full border-t-2 border-ink print:border-t-0",
           )}
           style={turned ? { width: share } : { height: share }}
         />
@@ -69,7 +69,7 @@ const TextureCellItself = (props: TextureCellProps) => {
       data-section={props.section}
       data-chair={props.chair}
       className={classNames(
-        "relative flex min-h-12 select-none overflow-hidden border-r border-b border-control text-small -outline-offset-2",
+        "relative flex min-h-12 select-none print:min-h-5 overflow-hidden border-r border-b border-control text-small -outline-offset-2",
         turned ? "min-w-7 flex-1 basis-0 flex-col" : "min-w-10 basis-0",
         props.own ? "font-semibold" : "expression",
       )}

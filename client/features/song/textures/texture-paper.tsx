@@ -11,10 +11,12 @@ const nothing = (): void => undefined;
 export const TexturePaper = ({ view: { file, chairs } }: { readonly view: SongView }) => {
   const printing = usePrinting();
   if (!printing || file.textures.size === 0 || file.sections.length === 0) return null;
-  const picture = pictureOf(file, chairs, "ours");
+  const whole = pictureOf(file, chairs, "ours");
+  // Names on one line each keep the song on one sheet.
+  const picture = { ...whole, parts: whole.parts.map((part) => ({ ...part, name: part.short })) };
   return (
     <div className="hidden break-inside-avoid print:block">
-      <p className="mt-4 mb-1 font-semibold">Who plays when</p>
+      <p className="mt-2 font-semibold">Who plays when</p>
       <TextureGrid
         picture={picture}
         energy={energyIn(picture)}
