@@ -82,7 +82,7 @@ export const GridRows = ({ grid, metre, nameOf, onChange }: GridRowsProps) => {
       <div
         ref={root}
         role="grid"
-        aria-label="Steps"
+        aria-label="The bar, step by step"
         aria-describedby={hint}
         aria-rowcount={rows.length}
         aria-colcount={steps + 1}
