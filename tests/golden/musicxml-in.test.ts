@@ -149,6 +149,19 @@ describe("MusicXML 4.0, elements repeat, ending and sound: the order of playing"
   });
 });
 
+test("a repeated stretch is a section each time, under one letter", () => {
+  const bar = note("C4", 4);
+  const facts = read(scoreOf([part("Keys", [bar, `${bar}${BACK}`, bar])]));
+  expect(songFacts(facts)).toMatchObject({
+    formSource: "repeats",
+    form: [
+      { name: "A", bars: 2 },
+      { name: "A (2)", bars: 2 },
+      { name: "B", bars: 1 },
+    ],
+  });
+});
+
 test("tied notes are one, a pickup is no bar of the form, and rehearsal marks are its sections", () => {
   const mark = (text: string) =>
     `<direction><direction-type><rehearsal>${text}</rehearsal></direction-type></direction>`;

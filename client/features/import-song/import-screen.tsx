@@ -29,7 +29,10 @@ const Choose = () => {
         onFile={choose}
       />
       <p role="status" className="min-h-6">
-        {read !== null && read.result === null ? `Reading “${read.name}”…` : null}
+        {read === null ? null : read.result === null ? `Reading “${read.name}”…` : null}
+        {read?.result?.ok
+          ? `${read.result.value.facts.bars.length} bars were read from “${read.name}”.`
+          : null}
       </p>
       {read?.result?.ok === false ? (
         <ErrorNote title={`“${read.name}” was not brought in.`}>

@@ -23,7 +23,6 @@ export interface Measure {
   key: { readonly signature: number; readonly mode: "major" | "minor" } | null;
   tempos: { readonly at: number; readonly quarters: number }[];
   mark: string;
-  implicit: boolean;
   repeatFrom: boolean;
   /** How often the stretch that ends here is played; 0 = it does not end here. */
   repeatTimes: number;
@@ -39,7 +38,6 @@ export const emptyMeasure = (): Measure => ({
   key: null,
   tempos: [],
   mark: "",
-  implicit: false,
   repeatFrom: false,
   repeatTimes: 0,
   endings: [],

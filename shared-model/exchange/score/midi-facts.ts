@@ -39,7 +39,13 @@ const barsUntil = (end: number, metres: readonly MetreAt[]): readonly ScoreBar[]
     for (let start = at; start < until - 1e-9; start += length) {
       if (bars.length === SCORE_BARS_MAX) throw tooMany("bars", SCORE_BARS_MAX);
       const next = metres[i + 1]?.at ?? Number.POSITIVE_INFINITY;
-      bars.push({ start, length: Math.min(length, next - start), metre, pickup: false });
+      bars.push({
+        start,
+        length: Math.min(length, next - start),
+        metre,
+        written: bars.length,
+        pickup: false,
+      });
     }
   }
   return bars;

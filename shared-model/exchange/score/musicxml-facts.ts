@@ -33,7 +33,7 @@ const barsOf = (measures: readonly Measure[], order: readonly number[]): readonl
     const written = measures[index]?.length ?? 0;
     const full = quartersIn(beats, unit);
     const length = written > 0 ? written : full;
-    const bar = { start, length, metre: said, pickup: place === 0 && length < full - SAME };
+    const bar = { start, length, metre: said, written: index, pickup: place === 0 && length < full - SAME };
     start += length;
     return bar;
   });

@@ -105,14 +105,13 @@ const createReader = () => {
     });
   };
 
-  const beginMeasure = (implicit: boolean) => {
+  const beginMeasure = () => {
     index += 1;
     let measure = score.measures[index];
     if (measure === undefined) {
       measure = emptyMeasure();
       score.measures.push(measure);
     }
-    measure.implicit ||= implicit;
     reader?.begin(measure, index);
   };
 
@@ -129,7 +128,7 @@ const createReader = () => {
     if (path[1] === "part-list") list.open(name, attributes);
     else if (path[1] === "part") {
       if (path.length === 2) beginPart(attributes.id ?? "");
-      else if (path.length === 3 && name === "measure") beginMeasure(attributes.implicit === "yes");
+      else if (path.length === 3 && name === "measure") beginMeasure();
       else reader?.open(name, attributes);
     }
   };

@@ -10,6 +10,8 @@ export interface ScoreBar {
   readonly length: number;
   /** `4/4`, in the form that a song's metre has. */
   readonly metre: string;
+  /** The bar as it is written, from 0: a bar that is played again bears the same number. */
+  readonly written: number;
   /** True for a bar that only leads in: it is shorter than its metre and comes first. */
   readonly pickup: boolean;
 }

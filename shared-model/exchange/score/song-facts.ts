@@ -153,7 +153,15 @@ const startsOf = (facts: ScoreFacts, first: number): readonly [FormSource, reado
       : ["changes", changesOf(facts, first)];
   const bars = [first, ...found[1]];
   if (bars.length === 1) return ["nothing", [{ bar: first, name: "Song" }]];
-  return [found[0], bars.map((bar, i) => ({ bar, name: letter(i) }))];
+  // What is played again keeps its letter.
+  const letters = new Map<number, string>();
+  const named = bars.map((bar) => {
+    const written = facts.bars[bar]?.written ?? bar;
+    const name = letters.get(written) ?? letter(letters.size);
+    letters.set(written, name);
+    return { bar, name };
+  });
+  return [found[0], named];
 };
 
 /** Names that come again are numbered, so that each can be said: `Verse`, `Verse (2)`. */

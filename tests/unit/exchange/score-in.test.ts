@@ -126,6 +126,51 @@ describe("what a file says of a song", () => {
   });
 });
 
+describe("from notes to steps", () => {
+  const kick = (
+    bars: number,
+    beats: (bar: number) => readonly (readonly [beat: number, velocity: number])[],
+  ) =>
+    found({
+      marks: [],
+      tracks: [
+        {
+          channel: 9,
+          notes: Array.from({ length: bars }, (_, bar) => bar).flatMap((bar) =>
+            beats(bar).map(([beat, velocity]) => ({ at: 4 * bar + beat, length: 0.1, pitch: 36, velocity })),
+          ),
+        },
+      ],
+    });
+  const grid = (song: ReturnType<typeof found>) => suggestDetails(song, ["drums"], CHAIRS)[0];
+
+  test("what is struck in half of the bars belongs to the bar that comes back, with its accents and ghosts", () => {
+    const song = kick(4, (bar) => [
+      [0, 100],
+      [1, 40],
+      [2, 127],
+      [2.5, 100],
+      [3, 100],
+      ...(bar === 3 ? [[3.5, 100] as const] : []),
+    ]);
+    expect(grid(song)?.grid?.rows[0]?.hits).toBe("x...o...X.x.x...");
+    expect(grid(song)?.because).toBe("exactly so in 3 of 4 bars");
+  });
+
+  test("a shuffle has twelve steps", () => {
+    const song = kick(4, () => [0, 2 / 3, 1, 5 / 3, 2, 8 / 3, 3, 11 / 3].map((beat) => [beat, 90] as const));
+    expect(grid(song)?.grid).toMatchObject({ steps: 12, perBeat: 3, rows: [{ hits: "x.xx.xx.xx.x" }] });
+  });
+
+  test("two parts of one chair play as one, and parts of nobody are left out", () => {
+    const played = playedChairs(song.facts, ["drums", "keys", "keys", null]);
+    expect(played.map(({ chair, part }) => [chair, part.notes.length])).toEqual([
+      ["drums", 202],
+      ["keys", 112],
+    ]);
+  });
+});
+
 test.each([
   ["quavers", "4/4", [0, 0.5, 1, 1.5], 4, 16],
   ["a shuffle", "4/4", [0, 0.667, 1, 1.667], 3, 12],
