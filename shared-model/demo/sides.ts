@@ -7,7 +7,7 @@ import { LEADER } from "./people.ts";
 import type { Seeder } from "./seeder.ts";
 
 const SIDES: readonly (readonly [CardCode, SideName, StoredSide])[] = [
-  ["MD1", "ending", { how: "cold", cue: chairId("Dr"), lastBeat: 4.5, times: 3 }],
+  ["UT3", "ending", { how: "hit", cue: chairId("Dr"), lastBeat: 1 }],
   ["MD2", "tone", { gain: 4.5, tone: 6, pickup: "bridge" }],
   ["MD3", "hand", { from: 5, to: 7, index: 5, ring: 7 }],
   ["TC1", "ending", { how: "ritardando", cue: chairId("Ky"), times: 3 }],
