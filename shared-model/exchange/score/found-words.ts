@@ -11,14 +11,21 @@ const SOURCES: { readonly [S in FormSource]: string } = {
   nothing: "the file names no sections",
 };
 
-/** `♩ = 96 · D · 4/4 · 1:00`; what the file does not say is said to be missing. */
-export const songWords = ({ tempo, tempoRange, key, metre, length }: SongFacts): string => {
+/** A key that fewer of the notes belong to is doubted; common practice, no published source. */
+const DOUBTED = 0.8;
+
+/** `96 beats a minute · D · 4/4 · 1:00`; what the file does not say is said to be missing. */
+export const songWords = ({ tempo, tempoRange, key, keyFits, metre, length }: SongFacts): string => {
   const read = parseKey(key);
   return [
     tempo === null
       ? "no tempo in the file"
       : `${tempo} beats a minute${tempoRange === null ? "" : ` (it moves from ${tempoRange[0]} to ${tempoRange[1]})`}`,
-    read.ok ? showKey(read.value) : "no key in the file",
+    !read.ok
+      ? "no key in the file"
+      : keyFits !== null && keyFits < DOUBTED
+        ? `${showKey(read.value)} (check it: ${Math.round(keyFits * 100)} % of the notes lie in that key)`
+        : showKey(read.value),
     metre,
     ...(length === null ? [] : [formatLength(length)]),
   ].join(" · ");

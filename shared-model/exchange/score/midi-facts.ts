@@ -120,7 +120,11 @@ export const midiFacts = (read: MidiFile): ScoreFacts => {
     [...list].filter(({ at }) => at / division < end / division).sort((a, b) => a.at - b.at);
   return {
     format: "MIDI",
-    title: file.names[0] ?? "",
+    // The first track is named after the song, unless it is itself a part of several.
+    title:
+      file.format === 1 && file.voices.some(({ track, notes }) => track === 0 && notes.length > 0)
+        ? ""
+        : (file.names[0] ?? ""),
     bars,
     tempos: [
       ...new Map(

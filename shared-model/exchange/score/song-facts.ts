@@ -24,6 +24,8 @@ export interface SongFacts {
   readonly metre: string;
   /** Empty = not said. */
   readonly key: string;
+  /** Share of the notes' time that lies in the key's scale, 0 to 1; null without a key or notes. */
+  readonly keyFits: number | null;
   /** Seconds, whole; null without a tempo. */
   readonly length: number | null;
   readonly form: readonly ScoreSection[];
@@ -98,6 +100,26 @@ const keyOf = (facts: ScoreFacts): string => {
       ]),
     ) ?? ""
   );
+};
+
+/** Semitones of a major scale above its tonic; a minor key has the scale of its signature. */
+const SCALE: readonly number[] = [0, 2, 4, 5, 7, 9, 11];
+
+/** Many programs write C major when nobody chose a key, so the notes are asked as well. */
+const keyFitsOf = ({ parts, bars, keys }: ScoreFacts): number | null => {
+  let [inside, all] = [0, 0];
+  const tonics = bars.map((_, bar) => {
+    const key = keys.findLast((one) => one.bar <= bar);
+    return key === undefined ? null : (((7 * key.signature) % 12) + 12) % 12;
+  });
+  for (const { notes, percussion } of parts)
+    for (const { bar, pitch, length } of percussion ? [] : notes) {
+      const tonic = tonics[bar] ?? null;
+      if (tonic === null) continue;
+      all += length;
+      if (SCALE.includes((pitch - tonic + 12) % 12)) inside += length;
+    }
+  return all === 0 ? null : inside / all;
 };
 
 /** Sections of one song at most, as everywhere. */
@@ -188,6 +210,7 @@ export const songFacts = (facts: ScoreFacts): SongFacts => {
     ...tempoOf(facts, metre),
     metre,
     key: keyOf(facts),
+    keyFits: keyFitsOf(facts),
     form: starts.map(({ bar }, i) => {
       const until = starts[i + 1]?.bar ?? bars.length;
       const own = bars.slice(bar, until).map((one) => [one.metre, one.length] as const);

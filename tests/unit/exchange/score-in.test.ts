@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import type { Instrument } from "#shared/board/band.ts";
 import { findInScore, playedChairs, presenceIn, presenceWords } from "#shared/exchange/score/found-song.ts";
+import { songWords } from "#shared/exchange/score/found-words.ts";
 import { importArgs, melodyOf, suggestDetails } from "#shared/exchange/score/import-choices.ts";
 import { suggestChairs } from "#shared/exchange/score/part-facts.ts";
 import { rasterOf } from "#shared/exchange/score/pattern-facts.ts";
@@ -31,6 +32,7 @@ describe("what a file says of a song", () => {
       tempoRange: null,
       metre: "4/4",
       key: "D",
+      keyFits: 1,
       length: 60,
       formSource: "marks",
       form: [
@@ -113,6 +115,21 @@ describe("what a file says of a song", () => {
     expect(guessed.formSource).toBe("changes");
     expect(guessed.form[0]).toMatchObject({ name: "A", from: 0, bars: 4 });
     expect(guessed.form.reduce((sum, { bars }) => sum + bars, 0)).toBe(24);
+  });
+
+  test("a key that the notes do not lie in is doubted, and a part's name is no title", () => {
+    const { song } = found({ keys: [{ at: 0, signature: -6, minor: false }] });
+    expect(songWords(song)).toMatch(/G♭ \(check it: \d+ % of the notes lie in that key\)/);
+    const bass = midiOf({ tracks: [{ name: "Bass", channel: 0, notes: [{ at: 0, length: 4, pitch: 40 }] }] });
+    // Without the track that only says the tempo.
+    const alone = Uint8Array.from([
+      ...bass.slice(0, 11),
+      1,
+      ...bass.slice(12, 14),
+      ...bass.slice(14 + 8 + (bass[21] ?? 0)),
+    ]);
+    const result = drain(readScore(alone));
+    expect(result.ok && [result.value.title, result.value.parts[0]?.name]).toEqual(["", "Bass"]);
   });
 
   test("a tempo that moves says so, and the one that holds the longest is the song's", () => {
