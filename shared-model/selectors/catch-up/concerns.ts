@@ -58,9 +58,15 @@ const isMine = (card: Pick<Card, "chairs">, chairs: readonly Id[]): boolean =>
   card.chairs.some((chair) => chairs.includes(chair));
 
 const detailFact = (card: Card, { member, since }: Whose): Fact => {
-  const { id, order: _order, versions, createdBy, createdAt, chairs, ...entries } = card;
+  const { id, order: _order, versions, createdBy, createdAt, chairs, sides, ...entries } = card;
   const wordings = [...new Set(versions.text.map(({ text }) => text))].sort();
-  const record = { ...entries, chairs: [...chairs].sort(), wordings: wordings.length > 1 ? wordings : [] };
+  const record = {
+    ...entries,
+    chairs: [...chairs].sort(),
+    wordings: wordings.length > 1 ? wordings : [],
+    // As text: a fact leaves out what is off or nought, and an effect that is off is said.
+    sides: sides === undefined ? "" : JSON.stringify(sides),
+  };
   return fact("detail", id, record, (entry, isNew) => {
     if (entry === "text" || entry === "right") return (versions[entry][0]?.by ?? createdBy) === member;
     // What they spotted before their last look and others have placed since is news.

@@ -1,6 +1,8 @@
 /** Entries of facts as people say them. */
 import type { Board, SongFile } from "../../board/board.ts";
-import type { Where } from "../../board/card.ts";
+import { type Card, SIDE_NAMES, type Where } from "../../board/card.ts";
+import { readSide, sideWords } from "../../board/sides/detail-sides.ts";
+import type { SideNames } from "../../board/sides/side-words.ts";
 import { LEVEL_WORDS, type Level } from "../../board/status.ts";
 import type { TextureChange } from "../../board/texture.ts";
 import { formatWhere } from "../../board/where.ts";
@@ -39,6 +41,17 @@ const sayTexture =
       })
       .join(" · ");
 
+/** One sentence a side: `Gain 6 of 10. Fades out.` */
+const saySides = (value: unknown, names: SideNames): string | null => {
+  if (typeof value !== "string") return null;
+  const stored: NonNullable<Card["sides"]> = JSON.parse(value);
+  const said = SIDE_NAMES.flatMap((side) => {
+    const read = readSide(side, stored[side]);
+    return read === null ? [] : [sideWords(side, read, names)];
+  });
+  return said.length === 0 ? null : said.join(" ");
+};
+
 const CONSTANT_NAMES = new Map(
   CONSTANTS.flatMap(({ constants }) => constants).map(({ path, label }) => [path, label] as const),
 );
@@ -52,7 +65,7 @@ const NAMES: Readonly<Record<string, string>> = {
   without: "Stands in for", where: "Where", seats: "Your seats", order: "Order of your songs", tonight: "That night",
   date: "Day", minutes: "Minutes to play", plan: "Your songs in the plan", standIn: "You stand in on",
   you: "You are there", booked: "Minutes booked", setUp: "Set-up", packDown: "Pack-down", gig: "For the gig",
-  level: "Your status", answers: "Answered", tuning: "Usual tuning", timeZone: "Time zone", is: "",
+  level: "Your status", sides: "Beside the words", answers: "Answered", tuning: "Usual tuning", timeZone: "Time zone", is: "",
 }; // biome-ignore format: one glance
 
 /** The name of an entry at the start of a line. */
@@ -93,6 +106,7 @@ export const sayEntry = (
         .map((song, i) => `${i + 1} ${title(song)}`)
         .join(", "),
     plan: (value) => listed(listOf(value).map((block) => title(listOf(block)[0]))),
+    sides: (value) => saySides(value, { chair: names.chair, sections: file?.sections ?? [] }),
     gig: (value) => board.gigs.find(({ id }) => id === value)?.name ?? null,
     answers: (value) =>
       listOf(value)
