@@ -1,5 +1,8 @@
-/** What is typed about a song for a night. */
+/** What is typed about a song for a night, and what follows from it. */
+import type { Song } from "../board/song.ts";
 import { err, ok, type Result } from "../lib/result.ts";
+import { formatKey, parseKey } from "../music/key.ts";
+import { semitonesBetween, transposeKey } from "../music/transpose.ts";
 
 const LEAST = 0.5;
 const MOST = 20;
@@ -12,4 +15,15 @@ export const readTolerance = (text: string): Result<number | null> => {
   return value >= LEAST && value <= MOST
     ? ok(value)
     : err(`A tolerance is a number of percent from ${LEAST} to ${MOST}.`);
+};
+
+/** A key of the night moves the lift with it; where one of them cannot be read it stays as written. */
+export const nightLift = (
+  { key, liftKey }: Pick<Song, "key" | "liftKey">,
+  tonight: string | null,
+): string => {
+  const [from, to, up] = [parseKey(key), parseKey(tonight ?? key), parseKey(liftKey)];
+  if (!from.ok || !to.ok || !up.ok) return liftKey;
+  const shift = semitonesBetween(from.value, to.value);
+  return shift === 0 ? liftKey : formatKey(transposeKey(up.value, shift));
 };
