@@ -61,7 +61,10 @@ export const clickGround = (
   chair: Id,
 ): ClickGround => {
   const metre = parseMetre(song.metre);
-  const row = grid?.rows.find((one) => one.chair === chair);
+  const own = grid?.rows.filter((one) => one.chair === chair) ?? [];
+  // Of a kit the kick leads, unless something is written for the chair as a whole.
+  const row =
+    own.find(({ voice }) => voice === undefined) ?? own.find(({ voice }) => voice === "kick") ?? own[0];
   const missing = [
     ...(song.tempo === null ? [`tempo (${PLAIN_TEMPO} here)`] : []),
     ...(metre.ok ? [] : ["metre (4/4 here)"]),

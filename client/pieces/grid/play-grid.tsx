@@ -84,12 +84,8 @@ export const PlayGrid = ({ grid, recorded, metre: written, tempo }: PlayGridProp
 
   return (
     <section aria-label="Listen to the grid" className="flex flex-col gap-4 py-3">
-      <div className="flex flex-wrap items-center gap-3">
-        <Button
-          tone="main"
-          onClick={() => (playing ? player.stop() : player.start(planOf(choices)))}
-          className="min-w-28"
-        >
+      <div className="flex flex-wrap items-center gap-2">
+        <Button tone="main" onClick={() => (playing ? player.stop() : player.start(planOf(choices)))}>
           {playing ? "Stop" : "Play"}
         </Button>
         <Button

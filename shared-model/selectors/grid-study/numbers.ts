@@ -20,7 +20,7 @@ const two = (n: number): string => n.toFixed(2).replace("-", "−");
 
 const withKick = (row: GridRow, grid: Grid): readonly GridNumber[] => {
   const kick = kickOf(grid);
-  if (kick === null) return [];
+  if (kick === null || row.voice !== undefined) return [];
   const [beat, part] = [patternOf(kick), patternOf(row)];
   const { both, kickAlone, partAlone, meet, beyondChance } = interlock(beat, part);
   const ahead = pushes(part, beat, grid.perBeat);
@@ -50,7 +50,7 @@ const withKick = (row: GridRow, grid: Grid): readonly GridNumber[] => {
   ]; // biome-ignore format: one glance
 };
 
-/** All measures of a row, those against the kick only where the grid has one. */
+/** All measures of a row; those against the kick for parts only, where the grid has one. */
 export const numbersOf = (row: GridRow, grid: Grid): readonly GridNumber[] => {
   const part = patternOf(row);
   return [

@@ -1,11 +1,13 @@
 /**
- * Renders a click as fast as the machine can, through the code that plays it, and hears where its sounds begin.
+ * Renders a click or a grid as fast as the machine can, through the code that plays it, and hears where its sounds begin.
  * Built into one script and run in a browser page (`tests/e2e/click.e2e.ts`).
  */
 import { swellOf } from "#client/sound/click-player.ts";
 import { clickSounds } from "#client/sound/click-voices.ts";
+import { gridSounds } from "#client/sound/grid-voices.ts";
 import { scheduleSteps, swellingGate } from "#client/sound/schedule.ts";
 import { type ClickPlace, type ClickPlan, clickTrack } from "#shared/music/click.ts";
+import { type GridPlan, gridTrack } from "#shared/music/grid-playback.ts";
 
 /** What a page is asked to render. Times in seconds. */
 export interface RenderAsk {
@@ -38,6 +40,16 @@ const onsetsIn = (samples: Float32Array, sampleRate: number): readonly number[] 
     last = i;
   }
   return onsets;
+};
+
+/** Where the sounds of a grid begin, rendered the same way. */
+export const renderGrid = async (ask: Omit<RenderAsk, "plan" | "from"> & { readonly plan: GridPlan }) => {
+  const { plan, origin, length, sampleRate } = ask;
+  const context = new OfflineAudioContext(1, Math.ceil(length * sampleRate), sampleRate);
+  const stage = { context, sound: gridSounds(context), into: context.destination };
+  scheduleSteps(stage, gridTrack(plan), { index: 0, origin, until: length });
+  const samples = (await context.startRendering()).getChannelData(0);
+  return onsetsIn(samples, sampleRate);
 };
 
 /** Seconds between two turns, and how far ahead of the next one a turn hands over. */
@@ -74,4 +86,4 @@ export const renderClicks = async (ask: RenderAsk): Promise<RenderAnswer> => {
   };
 };
 
-Object.assign(window, { renderClicks });
+Object.assign(window, { renderClicks, renderGrid });
