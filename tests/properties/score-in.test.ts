@@ -2,9 +2,12 @@ import fc from "fast-check";
 import { strToU8, zipSync } from "fflate";
 import { parseMidi } from "midi-file";
 import { describe, expect, test } from "vitest";
+import { findInScore } from "#shared/exchange/score/found-song.ts";
+import { importArgs, suggestDetails } from "#shared/exchange/score/import-choices.ts";
 import { readScore } from "#shared/exchange/score/read-score.ts";
 import { FILE_BYTES_MAX, SCORE_BARS_MAX } from "#shared/exchange/score/score-facts.ts";
 import { songFacts } from "#shared/exchange/score/song-facts.ts";
+import { emptyBoard } from "#tests/support/command-bench.ts";
 import { inventedSong } from "#tests/support/score/invented-song.ts";
 import { drain, midiOf, type TestSong } from "#tests/support/score/write-midi.ts";
 import { note, part, scoreOf } from "#tests/support/score/write-musicxml.ts";
@@ -93,6 +96,44 @@ describe("what the midi-file package writes is read back", () => {
       { numRuns: 200 },
     );
   });
+});
+
+test("whatever is read can be brought in: grids that are grids, places that are in the form", () => {
+  const CHAIRS = [
+    { id: "bass", instrument: "bass" as const },
+    { id: "voice", instrument: "lead voice" as const },
+  ];
+  fc.assert(
+    fc.property(
+      anySong,
+      fc.array(fc.constantFrom("bass", "voice", null), { minLength: 4, maxLength: 4 }),
+      (song, chosen) => {
+        const result = read(midiOf(song));
+        if (!result.ok) throw new Error(result.error);
+        const found = findInScore(result.value);
+        const assigned = chosen.slice(0, found.parts.length);
+        const details = new Set(suggestDetails(found, assigned, CHAIRS).map(({ key }) => key));
+        const trial = emptyBoard();
+        for (const { id, instrument } of CHAIRS) trial.done("addChair", { name: id, instrument }, {}, id);
+        const choices = {
+          title: "Any",
+          stage: "learning",
+          chairs: assigned,
+          song: true,
+          form: true,
+          textures: true,
+          melody: true,
+          details,
+        } as const;
+        trial.done("importSong", importArgs(found, choices, CHAIRS), {}, "any");
+        const file = trial.board().songs.get("any");
+        expect(file?.cards).toHaveLength(details.size);
+        expect(file?.cards.every(({ grid }) => grid !== undefined)).toBe(true);
+        expect(file?.sections.reduce((sum, { bars }) => sum + bars, 0)).toBe(result.value.bars.length);
+      },
+    ),
+    { numRuns: 200 },
+  );
 });
 
 describe("[IN-1] a broken file gets a sentence", () => {

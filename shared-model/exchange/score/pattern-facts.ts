@@ -9,7 +9,7 @@ import type { ScoreSection } from "./song-facts.ts";
 export interface PatternRow {
   /** Null = the part as a whole. */
   readonly voice: GridVoice | null;
-  /** `.` rest, `x` hit, `X` accent, `o` ghost. */
+  /** `.` rest, `x` hit, `X` accent, `o` ghost, `-` goes on; drums do not go on. */
   readonly hits: string;
 }
 
@@ -106,10 +106,33 @@ const rowOf = (
     if (middle === 0) return "x";
     return force >= ACCENT * middle ? "X" : force <= GHOST * middle ? "o" : "x";
   });
-  return { row: { voice, hits: hits.join("") }, strokes };
+  const held = voice === null ? withHeld(hits, lengthsOf(bars, step, steps)) : hits;
+  return { row: { voice, hits: held.join("") }, strokes };
 };
 
-const plain = (hits: string): string => hits.replace(/[Xo]/g, "x");
+/** Usual length, in steps, of what begins at each step; a step that is never struck has none. */
+const lengthsOf = (
+  bars: readonly (readonly ScoreNote[])[],
+  step: number,
+  steps: number,
+): readonly number[] => {
+  const lengths = Array.from({ length: steps }, (): number[] => []);
+  for (const { beat, length } of bars.flat())
+    lengths[Math.round(beat / step)]?.push(Math.round(length / step));
+  return lengths.map(middleOf);
+};
+
+/** Notes go on until the next one, or the end of the bar. */
+const withHeld = (hits: readonly string[], lengths: readonly number[]): readonly string[] => {
+  let until = 0;
+  return hits.map((hit, at) => {
+    if (hit !== ".") until = at + (lengths[at] ?? 1);
+    return hit === "." && at < until ? "-" : hit;
+  });
+};
+
+/** Strokes alone, however hard and long. */
+const plain = (hits: string): string => hits.replace(/[Xo]/g, "x").replaceAll("-", ".");
 
 /**
  * The pattern of one section, of the bars in its usual metre; null where nothing comes back or the bar has too many steps.

@@ -90,7 +90,7 @@ describe("what a file says of a song", () => {
       ],
     });
     expect(details[2]?.grid?.rows).toEqual([
-      { chair: "bass", hits: "x.........x....." },
+      { chair: "bass", hits: "x---......x---.." },
       { chair: "drums", voice: "kick", hits: "x.........x....." },
     ]);
   });
