@@ -20,8 +20,12 @@ export const inspectUpdate = (update: Uint8Array): UpdateContent => {
   const { structs, ds } = orMalformed(() => Y.decodeUpdate(update));
   const clients = new Set<number>();
   for (const { id, length } of structs) {
+    // Yjs takes a struct of no length in and can then not read what it stores of its deletion.
+    if (!(length > 0)) throw new MalformedFrame("A change has no length");
     if (!(id.clock + length <= CLOCK_MAX)) throw new MalformedFrame("A clock is out of range");
     clients.add(id.client);
   }
+  for (const deleted of ds.clients.values())
+    if (deleted.some(({ len }) => !(len > 0))) throw new MalformedFrame("A deletion has no length");
   return { clients, empty: structs.length === 0 && ds.clients.size === 0 };
 };

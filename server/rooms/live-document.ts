@@ -11,15 +11,30 @@ export interface WholeDocument {
   readonly current: boolean;
 }
 
+/** True where a key of a map had a value before and has none after. */
+const emptiesKey = (transaction: Y.Transaction): boolean => {
+  for (const [type, keys] of transaction.changed)
+    for (const key of keys) {
+      const last = key === null ? undefined : type._map.get(key);
+      if (last === undefined || !Y.isDeleted(transaction.deleteSet, last.id)) continue;
+      if (last.id.clock < (transaction.beforeState.get(last.id.client) ?? 0)) return true;
+    }
+  return false;
+};
+
 /** A document in memory. What still waits for an earlier change is kept apart: it is never stored and never passed on. */
 export class LiveDocument {
   readonly #doc: Y.Doc;
   #changed: Uint8Array[] = [];
   #board: BoardDocument | null = null;
+  #emptied = false;
 
   constructor(doc: Y.Doc) {
     this.#doc = doc;
     doc.on("update", (update: Uint8Array) => void this.#changed.push(update));
+    doc.on("afterTransaction", (transaction: Y.Transaction) => {
+      if (doc.store.pendingStructs === null && emptiesKey(transaction)) this.#emptied = true;
+    });
   }
 
   get doc(): Y.Doc {
@@ -58,7 +73,10 @@ export class LiveDocument {
    * cannot be trusted any more then.
    */
   apply(update: Uint8Array): readonly Uint8Array[] {
+    this.#emptied = false;
     Y.applyUpdate(this.#doc, update);
+    // No device deletes a key: its commands write over what is there.
+    if (this.#emptied) throw new Error("An update takes a value away and puts none in its place");
     return this.#taken();
   }
 

@@ -36,13 +36,14 @@ const change = (key: string): Uint8Array => {
 };
 
 /**
- * An update with one byte changed that Yjs 13.6 reads whole and then fails to apply ("Unexpected case"). Found by
- * changing each byte of an update with maps, a text, an array and an XML element to each other value.
+ * An update with one byte changed that Yjs 13.6 reads whole and then fails to apply ("Cannot read properties of undefined").
+ * Found by changing each byte of an update with maps, a text, an array and an XML element to each other value.
  */
 const POISON = Uint8Array.from(
   Buffer.from(
-    "010b07002101056361726473016100a8070001760101787d022701056361726473016201040101740168810703028407050574686572" +
-      "650801016c027d017d0287070c020400070d01710701017803017028000702016b0177017601070200010402",
+    "010b070021010563617264730161012701056361726473017402040007020154810702028407040272652701056361726473036172720008" +
+      "000707037d01770374776f760101717d0146070201620474727565c6070407050162046e756c6c2701056361726473017803017" +
+      "0a807000177017901070200010302",
     "hex",
   ),
 );
@@ -151,6 +152,35 @@ test("[SRV-3] an update that breaks the document sends its sender away, and the 
     ["intro", "noticed"],
     ["outro", "noticed"],
   ]);
+});
+
+test("[SRV-3] an update that takes a value away and puts none in its place is not kept, and what stood there stays", async () => {
+  const { rooms, storage } = setup();
+  const room = await rooms.open("fuses");
+  const [bad, other] = [createFakeFrameSocket(), createFakeFrameSocket()];
+  const neighbour = room.join(other, session("priya"));
+  neighbour.receive(updateFrame(change("intro")));
+  const from = room.join(bad, session("karim"));
+  const mine = new Y.Doc();
+  for (const { bytes } of await storage.load("fuses")) Y.applyUpdate(mine, bytes);
+  const before = Y.encodeStateVector(mine);
+  mine.getMap("cards").delete("intro");
+  from.receive(updateFrame(Y.encodeStateAsUpdate(mine, before)));
+  expect([bad.closedWith, other.closedWith]).toEqual([4400, null]);
+  await expect.poll(() => storage.load("fuses")).toHaveLength(1);
+  // Written over, it is a change like any other.
+  const again = room.join(createFakeFrameSocket(), session("anneli"));
+  const theirs = new Y.Doc();
+  for (const { bytes } of await storage.load("fuses")) Y.applyUpdate(theirs, bytes);
+  theirs.getMap("cards").set("intro", "practised");
+  again.receive(updateFrame(Y.encodeStateAsUpdate(theirs, before)));
+  expect(await rooms.read("fuses", ({ entries }) => [...entries("cards")])).toEqual([["intro", "practised"]]);
+});
+
+test("[SRV-3] changes and deletions of no length are malformed", () => {
+  // Client 1, clock 0: a string of no length in the map "cards"; then a deletion of client 1, clock 0, of no length.
+  for (const hex of ["01010100040105636172647300" + "00", "000101010000"])
+    expect(() => inspectUpdate(Uint8Array.from(Buffer.from(hex, "hex")))).toThrow(/no length/);
 });
 
 test("whoever asks for a flush gets one that begins after the question, shared by all who ask meanwhile", async () => {
