@@ -50,6 +50,11 @@ export const DEP_GIG: v.GenericSchema<unknown, DepGig> = v.object({
   name: text,
   place: text,
   date: text,
+  // A server or a kept gig of an older release says nothing of these.
+  call: v.optional(text, ""),
+  start: v.optional(text, ""),
+  dress: v.optional(text, ""),
+  contact: v.optional(text, ""),
   you: text,
   chairs: texts,
   songs: v.array(SONG),

@@ -1,5 +1,6 @@
+import { arrangeGig } from "../commands/arrange-gig.ts";
 import { callSongs } from "../commands/call-song.ts";
-import { planGig } from "../commands/plan-gig.ts";
+import { planGig, reviseGig } from "../commands/plan-gig.ts";
 import { seatForGig, waiveGate } from "../commands/seat-for-gig.ts";
 import { addDays, type Day } from "../lib/calendar.ts";
 import { CHAIR_CODES, type DemoGig } from "./demo-data.ts";
@@ -19,11 +20,20 @@ export const seedGigs = (seeder: Seeder): void => {
   }
   for (const gig of GIGS_AHEAD) {
     plan(seeder, gig, addDays(calendar.gigDay, gig.daysAfterFirst), calendar.at(BOOKED, 12));
+    as(LEADER, calendar.at(BOOKED, 13), reviseGig, { gig: gigId(gig.code), ...gig.agreed });
+    const order = blocksOf(gig.songs.map(songId), gig.agreed.blocks?.length ?? 1);
+    as(LEADER, calendar.at(BOOKED, 13), arrangeGig, { gig: gigId(gig.code), blocks: order });
     for (const { song, gate, note } of gig.waivers) {
       const waiver = { gig: gigId(gig.code), song: songId(song), gate, note };
       as(LEADER, calendar.at(-10, 22.5), waiveGate, waiver);
     }
   }
+};
+
+/** The songs in as many blocks, as even as it goes. */
+const blocksOf = (songs: readonly string[], count: number): string[][] => {
+  const each = Math.ceil(songs.length / count);
+  return Array.from({ length: count }, (_, i) => songs.slice(i * each, (i + 1) * each));
 };
 
 const plan = ({ as }: Seeder, gig: DemoGig, date: Day, at: number): void => {

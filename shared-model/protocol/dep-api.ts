@@ -80,6 +80,11 @@ export interface DepGig {
   readonly place: string;
   /** Calendar day, `YYYY-MM-DD`. */
   readonly date: string;
+  /** When everybody is there and when playing begins, `HH:MM`; what to wear; whom to ring. Empty = not said. */
+  readonly call: string;
+  readonly start: string;
+  readonly dress: string;
+  readonly contact: string;
   /** The dep's own name. */
   readonly you: string;
   /** Names of the chairs the dep sits on, in column order. */

@@ -1,6 +1,6 @@
 /** What a dep's screen shows: the gig as the server last told it, with what this device has answered since. */
 import { formatLength } from "../music/duration.ts";
-import type { DepAnswer, DepAnswerText, DepDetail, DepSong } from "../protocol/dep-api.ts";
+import type { DepAnswer, DepAnswerText, DepDetail, DepGig, DepSong } from "../protocol/dep-api.ts";
 
 /** What became of one answer of this device. */
 export type AnswerState = "on this phone" | "saved" | "refused";
@@ -83,6 +83,17 @@ export const progressWords = (
 };
 
 /** Key, tempo and metre in one line; the lift after the key. What is not settled is left out. */
+/** What is agreed about the night, labelled; what nobody said is left out. */
+export const depAgreed = ({ call, start, dress, contact }: DepGig): readonly (readonly [string, string])[] =>
+  (
+    [
+      ["Be there at", call],
+      ["Playing from", start],
+      ["Dress", dress],
+      ["Ring", contact],
+    ] as const
+  ).filter(([, said]) => said !== "");
+
 export const depFacts = ({ key, liftKey, tempo, metre }: DepSong): readonly string[] =>
   [
     key === "" ? "" : liftKey === "" ? key : `${key}, lift to ${liftKey}`,

@@ -1,5 +1,5 @@
 import type { DepGig, DepSong } from "#shared/protocol/dep-api.ts";
-import { depFacts, depForm, depNotes, detailsShown } from "#shared/selectors/dep-view.ts";
+import { depAgreed, depFacts, depForm, depNotes, detailsShown } from "#shared/selectors/dep-view.ts";
 
 /*
  * Read from a music stand, 1.2 m away. Characters should span 20 to 22 minutes of arc and never less than 16
@@ -54,6 +54,16 @@ const Page = ({
 /** The night on paper: one song a page, large enough for a music stand. */
 export const DepPaper = ({ gig, onlyMusts }: { readonly gig: DepGig; readonly onlyMusts: boolean }) => (
   <div className="hidden print:block">
+    {depAgreed(gig).length === 0 ? null : (
+      <article className="break-after-page">
+        <p className={`${LARGE} font-bold`}>{gig.name || gig.place}</p>
+        {depAgreed(gig).map(([label, said]) => (
+          <p key={label} className={PLAIN}>
+            {label}: {said}
+          </p>
+        ))}
+      </article>
+    )}
     {gig.songs.map((song, i) => (
       <Page key={song.id} song={song} place={i + 1} onlyMusts={onlyMusts} />
     ))}

@@ -11,7 +11,7 @@ import { usePrinting } from "#client/ui/use-printing.ts";
 import { dayOf } from "#shared/lib/calendar.ts";
 import type { DepGig } from "#shared/protocol/dep-api.ts";
 import { listed } from "#shared/readiness/names.ts";
-import { depFacts, progressWords, strayAnswers } from "#shared/selectors/dep-view.ts";
+import { depAgreed, depFacts, progressWords, strayAnswers } from "#shared/selectors/dep-view.ts";
 import { DepPaper } from "./dep-paper.tsx";
 import { Refused, stateWords } from "./dep-questions.tsx";
 import { DepSongBlock } from "./dep-song.tsx";
@@ -128,6 +128,14 @@ const Night = ({
             ? `${gig.you}, you are not on this gig's line-up yet. Ask the band's leader to seat you.`
             : `${gig.you}, you sit in on ${listed(gig.chairs)}.`}
         </p>
+        <dl className="grid grid-cols-[auto_1fr] gap-x-4 py-2 text-room">
+          {depAgreed(gig).map(([label, said]) => (
+            <div key={label} className="contents">
+              <dt className="text-quiet">{label}</dt>
+              <dd>{said}</dd>
+            </div>
+          ))}
+        </dl>
         <p className="text-quiet">
           Read each detail, then say “Got it”, or ask. Without signal, what you say stays on this phone and is
           sent later.

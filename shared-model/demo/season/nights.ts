@@ -5,6 +5,14 @@ import { run, slip } from "./take-of.ts";
 /** A gig still to come, and what the leader let pass for it. */
 export interface DemoGigAhead extends DemoGig {
   readonly daysAfterFirst: number;
+  readonly agreed: {
+    readonly blocks?: number[];
+    readonly talk?: number;
+    readonly call: string;
+    readonly start: string;
+    readonly dress: string;
+    readonly contact: string;
+  };
   readonly waivers: readonly { readonly song: SongCode; readonly gate: GateName; readonly note: string }[];
 }
 
@@ -16,6 +24,12 @@ export const GIGS_AHEAD: readonly DemoGigAhead[] = [
     place: "Bandstand, Old Tram Depot",
     minutes: 25,
     daysAfterFirst: 0,
+    agreed: {
+      call: "17:30",
+      start: "19:10",
+      dress: "black, and something red",
+      contact: "Tomasz, on the band's phone",
+    },
     songs: ["MD", "TC", "LT", "UT", "WA", "LO"],
     lineUp: {},
     waivers: [],
@@ -26,6 +40,14 @@ export const GIGS_AHEAD: readonly DemoGigAhead[] = [
     place: "Net Loft Hall",
     minutes: 90,
     daysAfterFirst: 14,
+    agreed: {
+      blocks: [45, 45],
+      talk: 2,
+      call: "18:00",
+      start: "20:30",
+      dress: "dance hall",
+      contact: "The caretaker",
+    },
     // biome-ignore format: two sets of ten
     songs: [
       "RW", "QP", "TC", "PP", "VB", "BL", "MD", "NW", "KR", "SB",

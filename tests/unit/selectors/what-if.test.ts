@@ -37,7 +37,7 @@ const stand = (song: string, score: number, ready: boolean): SongStand => ({
   title: song.toUpperCase(),
   score,
   ready,
-  reason: ready ? null : { gate: "covered", sentence: "Nobody is on Bass.", names: { song } },
+  reason: ready ? null : { sentence: "Nobody is on Bass.", names: { song } },
 });
 
 describe("supposing", () => {
