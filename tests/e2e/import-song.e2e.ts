@@ -51,7 +51,7 @@ test("[UI-2] a MIDI file becomes a song with its form, who plays when and its gr
     tempo: 96,
     form: ["Intro 4", "Verse 8", "Chorus 8", "Verse (2) 4"],
     textures: 16,
-    details: ["Bass pattern all through", "Crashes: Chorus 2", "Groove in Verse, Chorus"],
+    details: ["Bass pattern all through", "Cymbals by section; crashes: Chorus 2", "Groove in Verse, Chorus"],
   });
   await page.getByRole("button", { name: "Undo" }).click();
   await expect.poll(() => onBoard(page)).toBeNull();

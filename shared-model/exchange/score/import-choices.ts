@@ -14,7 +14,8 @@ import {
   presenceIn,
   sungIn,
 } from "./found-song.ts";
-import type { Pattern } from "./pattern-facts.ts";
+import { cymbalsOf, type Pattern } from "./pattern-facts.ts";
+import type { CymbalWord } from "./percussion.ts";
 
 /** A detail that the score suggests. */
 export interface SuggestedDetail {
@@ -26,6 +27,8 @@ export interface SuggestedDetail {
   /** Place in the form; null = the whole song. */
   readonly section: number | null;
   readonly grid: Grid | null;
+  /** What keeps the time in each section, where it is about that; null = nothing is said of that section. */
+  readonly cymbals: readonly (CymbalWord | null)[];
   /** What it rests on, in a few words. */
   readonly because: string;
 }
@@ -99,6 +102,7 @@ const patternDetails = (
             : []),
         ],
       },
+      cymbals: [],
       because: `exactly so in ${alike} of ${bars} ${bars === 1 ? "bar" : "bars"}`,
     };
   });
@@ -115,24 +119,32 @@ export const suggestDetails = (
   const played = playedChairs(found.facts, assigned);
   const kit = played.find(({ chair, part }) => part.percussion && instrumentOf(chair) === "drums");
   const kick = kit ? { chair: kit.chair, patterns: patternsIn(found, kit) } : null;
-  const crashes = found.crashes.flatMap((count, i) =>
-    count > 0 ? [`${found.song.form[i]?.name} ${count}`] : [],
-  );
   return [
     ...played.flatMap((one) => patternDetails(found, one, instrumentOf(one.chair), kick)),
-    ...(kit === undefined || crashes.length === 0
-      ? []
-      : [
-          {
-            key: `cymbals/${kit.chair}`,
-            text: `Crashes: ${crashes.join(", ")}`,
-            kind: "cymbals" as const,
-            chair: kit.chair,
-            section: null,
-            grid: null,
-            because: "as many as are struck in each section",
-          },
-        ]),
+    ...(kit === undefined ? [] : cymbalDetails(found, kit)),
+  ];
+};
+
+/** What keeps the time in each section, and how many crashes there are. */
+const cymbalDetails = ({ song, crashes }: FoundSong, kit: PlayedChair): readonly SuggestedDetail[] => {
+  const cymbals = cymbalsOf(song.form, kit.part);
+  const struck = crashes.flatMap((count, i) => (count > 0 ? [`${song.form[i]?.name} ${count}`] : []));
+  const kept = [...new Set(cymbals)].flatMap((word) => {
+    const names = song.form.filter((_, i) => cymbals[i] === word).map(({ name }) => name);
+    return word === null ? [] : [`${word === "none" ? "no cymbals" : word} in ${names.join(", ")}`];
+  });
+  if (struck.length === 0 && cymbals.every((word) => word === null || word === "none")) return [];
+  return [
+    {
+      key: `cymbals/${kit.chair}`,
+      text: struck.length === 0 ? "Cymbals by section" : `Cymbals by section; crashes: ${struck.join(", ")}`,
+      kind: "cymbals",
+      chair: kit.chair,
+      section: null,
+      grid: null,
+      cymbals,
+      because: kept.join("; "),
+    },
   ];
 };
 
@@ -189,11 +201,14 @@ export const importArgs = (
       : [];
   const details = suggestDetails(found, choices.chairs, chairs)
     .filter(({ key }) => choices.details.has(key))
-    .map(({ text, chair, kind, section, grid }) => ({
+    .map(({ text, chair, kind, section, grid, cymbals }) => ({
       text,
       chairs: [chair],
       kind,
       section: choices.form ? section : null,
+      cymbals: choices.form
+        ? cymbals.flatMap((word, at) => (word === null ? [] : [{ section: at, word }]))
+        : [],
       grid: grid === null ? null : { ...grid, rows: grid.rows.map((row) => ({ ...row })) },
     }));
   return {

@@ -2,7 +2,7 @@
 
 import { GRID_VOICES, type GridVoice, STEPS_MOST } from "../../board/grid.ts";
 import { beatsPerBar, isCompound, parseMetre } from "../../music/metre.ts";
-import { kitVoiceOf } from "./percussion.ts";
+import { CYMBAL_WORDS, type CymbalWord, cymbalOf, kitVoiceOf } from "./percussion.ts";
 import { quartersIn, type ScoreBar, type ScoreFacts, type ScoreNote, type ScorePart } from "./score-facts.ts";
 import type { ScoreSection } from "./song-facts.ts";
 
@@ -181,6 +181,22 @@ export const patternOf = (
     bars: own.length,
   };
 };
+
+/** Strokes a bar from which something keeps the time; common practice, no published source. */
+const KEEPS_TIME = 2;
+
+/** What keeps the time in each section, the most struck; `none` where the kit plays without, null where it rests. */
+export const cymbalsOf = (
+  form: readonly ScoreSection[],
+  { notes }: Pick<ScorePart, "notes">,
+): readonly (CymbalWord | null)[] =>
+  form.map(({ from, bars }) => {
+    const here = notes.filter(({ bar }) => bar >= from && bar < from + bars);
+    if (here.length === 0) return null;
+    const counts = CYMBAL_WORDS.map((word) => here.filter(({ pitch }) => cymbalOf(pitch) === word).length);
+    const most = Math.max(...counts);
+    return most < KEEPS_TIME * bars ? "none" : (CYMBAL_WORDS[counts.indexOf(most)] ?? "none");
+  });
 
 /** Crash cymbals in each section. */
 export const crashesOf = (form: readonly ScoreSection[], parts: readonly ScorePart[]): readonly number[] => {

@@ -19,6 +19,23 @@ const BY_KEY: ReadonlyMap<number, GridVoice> = new Map(
 /** What of the kit sounds at a key of the percussion map; null = something beside it, or not known. */
 export const kitVoiceOf = (key: number): GridVoice | null => BY_KEY.get(key) ?? null;
 
+/** What keeps the time on a kit, in the words of a cymbal plan. */
+export const CYMBAL_WORDS = ["closed hats", "open hats", "ride", "ride bell", "crash", "floor tom"] as const;
+export type CymbalWord = (typeof CYMBAL_WORDS)[number] | "none";
+
+const TIME_KEYS: { readonly [W in (typeof CYMBAL_WORDS)[number]]: readonly number[] } = {
+  "closed hats": [42],
+  "open hats": [46],
+  ride: [51, 59],
+  "ride bell": [53],
+  crash: [49, 57],
+  "floor tom": [41, 43],
+};
+
+/** The cymbal, or what stands for one, at a key of the percussion map; null = none. */
+export const cymbalOf = (key: number): (typeof CYMBAL_WORDS)[number] | null =>
+  CYMBAL_WORDS.find((word) => TIME_KEYS[word].includes(key)) ?? null;
+
 /** Names of drums and cymbals as scores have them; common practice, no published source. The first that fits counts. */
 const NAMES: readonly (readonly [RegExp, number])[] = [
   [/bass drum|kick/i, 36],

@@ -13,7 +13,14 @@ const IMPORTED = {
   textures: [{ section: 1, chair: "drums", changes: [{ bar: 3, pass: null, presence: "full" }] }],
   details: [
     { text: "Kick on 1", chairs: ["drums"], kind: "groove", section: 1, grid: BAR },
-    { text: "Crashes: Verse 2", chairs: ["drums"], kind: "cymbals", section: null, grid: null },
+    {
+      text: "Crashes: Verse 2",
+      chairs: ["drums"],
+      kind: "cymbals",
+      section: null,
+      grid: null,
+      cymbals: [{ section: 1, word: "ride" }],
+    },
   ],
 };
 
@@ -52,6 +59,7 @@ export const SONG_CASES: Readonly<Record<string, CommandCase>> = {
         [...(file?.textures.values() ?? [])],
         [card?.text, card?.where.from?.section === file?.sections[1]?.id, card?.grid, card?.recordedGrid],
         file?.cards.map(({ text, source }) => [text, source]),
+        Object.values(Object(file?.cards[0]?.sides?.cymbals?.plan)),
       ];
     },
     expected: [
@@ -66,11 +74,16 @@ export const SONG_CASES: Readonly<Record<string, CommandCase>> = {
         ["Crashes: Verse 2", "as recorded"],
         ["Kick on 1", "as recorded"],
       ],
+      ["ride"],
     ],
     refused: [
       conflict({ ...IMPORTED, song: { title: "Marzipan Diesel" } }),
       gone({ ...IMPORTED, details: [{ ...IMPORTED.details[0], chairs: ["organ"] }] }),
       invalid({ ...IMPORTED, song: { title: "" } }),
+      invalid({
+        ...IMPORTED,
+        details: [{ ...IMPORTED.details[1], cymbals: [{ section: 1, word: "gong" }] }],
+      }),
       invalid({ ...IMPORTED, details: [{ ...IMPORTED.details[0], section: 2 }] }),
       invalid({ ...IMPORTED, details: [{ ...IMPORTED.details[0], grid: { ...BAR, steps: 5 } }] }),
       invalid({

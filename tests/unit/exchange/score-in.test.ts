@@ -78,7 +78,11 @@ describe("what a file says of a song", () => {
       ["Groove in Verse, Chorus", "exactly so in 16 of 16 bars", 1],
       ["Groove in Verse (2)", "exactly so in 4 of 4 bars", 3],
       ["Bass pattern all through", "exactly so in 20 of 20 bars", null],
-      ["Crashes: Chorus 2", "as many as are struck in each section", null],
+      [
+        "Cymbals by section; crashes: Chorus 2",
+        "closed hats in Verse, Chorus; no cymbals in Verse (2)",
+        null,
+      ],
     ]);
     expect(details[0]?.grid).toEqual({
       steps: 16,
