@@ -7,7 +7,7 @@ import { GridsView } from "./grid/grids-view.tsx";
 import { ShapeView } from "./shape-view.tsx";
 import { SideViews } from "./sides/side-views.tsx";
 
-const GridStudy = later(async () => (await import("./grid/grid-study.tsx")).GridStudy, "min-h-24");
+const GridStudy = later(async () => (await import("./grid/grid-study.tsx")).GridStudy, "min-h-24 no-print");
 
 export interface DrawnViewProps {
   readonly card: Pick<Card, "grid" | "recordedGrid" | "shape" | "sides" | "where">;

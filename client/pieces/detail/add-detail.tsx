@@ -124,6 +124,7 @@ export const AddDetail = ({ song, chairs, label, hint }: AddDetailProps) => {
           song={song}
           kind={draft.kind}
           chairs={draft.chairs}
+          where={draft.where}
           onChange={setBeside}
         />
       </Accordion>

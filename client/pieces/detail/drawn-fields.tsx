@@ -4,9 +4,11 @@ import { Accordion } from "#client/ui/accordion.tsx";
 import { Menu } from "#client/ui/menu.tsx";
 import type { SongFile } from "#shared/board/board.ts";
 import { type CardKind, SIDE_NAMES, type SideName } from "#shared/board/card.ts";
+import { parseWhere } from "#shared/board/parse-where.ts";
 import { sideKinds } from "#shared/board/sides/detail-sides.ts";
 import { SIDE_LABELS } from "#shared/board/sides/side-labels.ts";
 import { GRID_KINDS, SHAPE_KINDS } from "#shared/selectors/grid-draft.ts";
+import { gridCount } from "#shared/selectors/grid-study/grid-count.ts";
 import type { Drawn } from "./drawn-draft.ts";
 import { GridFields } from "./grid-fields.tsx";
 import { ShapeFields } from "./shape-fields.tsx";
@@ -18,6 +20,8 @@ export interface DrawnFieldsProps {
   readonly kind: CardKind;
   /** Chairs of the detail. */
   readonly chairs: readonly string[];
+  /** Where it applies, as it is typed. */
+  readonly where: string;
 }
 
 type FormName = "grid" | "shape" | SideName;
@@ -35,13 +39,25 @@ const isWritten = (form: FormName, drawn: Drawn): boolean =>
   : form === "shape" ? drawn.shape !== null
   : drawn.sides[form] !== undefined; // biome-ignore format: one decision
 
-const OneForm = ({ form, drawn, onChange, song, chairs }: DrawnFieldsProps & { readonly form: FormName }) => {
+const metreAt = (song: SongFile, where: string): string => {
+  const place = parseWhere(where, song.sections);
+  return gridCount(song, { where: place.ok ? place.value : {} }).metre;
+};
+
+const OneForm = ({
+  form,
+  drawn,
+  onChange,
+  song,
+  chairs,
+  where,
+}: DrawnFieldsProps & { readonly form: FormName }) => {
   if (form === "grid")
     return (
       <GridFields
         grids={{ ours: drawn.grid, recorded: drawn.recordedGrid }}
         onChange={({ ours, recorded }) => onChange({ ...drawn, grid: ours, recordedGrid: recorded })}
-        metre={song.song.metre}
+        metre={metreAt(song, where)}
         chairs={chairs}
       />
     );

@@ -94,7 +94,14 @@ export const EditDetail = ({ card, song, onDone }: EditDetailProps) => {
       />
       <DetailFields draft={draft} onChange={setDraft} sections={song.sections} fault={fault} />
       <div ref={beside}>
-        <DrawnFields drawn={drawn} onChange={setDrawn} song={song} kind={draft.kind} chairs={draft.chairs} />
+        <DrawnFields
+          drawn={drawn}
+          onChange={setDrawn}
+          song={song}
+          kind={draft.kind}
+          chairs={draft.chairs}
+          where={draft.where}
+        />
       </div>
       {matters ? <LearnAgain what="detail" value={again} onChange={setAgain} /> : null}
     </InPlaceForm>

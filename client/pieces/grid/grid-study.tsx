@@ -5,11 +5,9 @@ import type { SongFile } from "#shared/board/board.ts";
 import type { Card } from "#shared/board/card.ts";
 import { type Grid, type GridRow, rowKey } from "#shared/board/grid.ts";
 import { rowNames } from "#shared/music/grid-words.ts";
-import { marksOf } from "#shared/music/rhythm/grid-rows.ts";
 import { gridCount } from "#shared/selectors/grid-study/grid-count.ts";
 import { lockWords } from "#shared/selectors/grid-study/lock-words.ts";
 import { numbersOf, WRITTEN_ONLY } from "#shared/selectors/grid-study/numbers.ts";
-import { DifferenceLines } from "./difference-lines.tsx";
 
 const PlayGrid = later(async () => (await import("./play-grid.tsx")).PlayGrid, "min-h-48");
 
@@ -18,7 +16,7 @@ export interface GridStudyProps {
   readonly song: SongFile;
 }
 
-/** What there is to know of a detail's grids: how they differ, how the parts lock, how they sound, their numbers. */
+/** What there is to know of a detail's grids: how the parts lock, how they sound, their numbers. */
 export const GridStudy = ({ card, song }: GridStudyProps) => {
   const chairs = useChairs();
   const nameOf = (chair: string): string => chairs.find(({ id }) => id === chair)?.name ?? "A chair";
@@ -28,11 +26,7 @@ export const GridStudy = ({ card, song }: GridStudyProps) => {
   if (shown === undefined) return null;
   const lock = lockWords(shown, metre, nameOf);
   return (
-    <div className="pb-2">
-      {grid === undefined || recordedGrid === undefined ? null : (
-        <DifferenceLines ours={grid} recorded={recordedGrid} metre={metre} />
-      )}
-      <Signs grid={shown} />
+    <div className="no-print pb-2">
       {lock.length === 0 ? null : (
         <dl aria-label="With the kick" className="caption">
           {lock.map(({ name, words }) => (
@@ -43,26 +37,14 @@ export const GridStudy = ({ card, song }: GridStudyProps) => {
           ))}
         </dl>
       )}
-      <div className="no-print">
-        <Accordion summary="Listen to it">
-          <PlayGrid grid={grid} recorded={recordedGrid} metre={metre} tempo={tempo} />
-        </Accordion>
-        <Accordion summary="Numbers" className="border-b-0">
-          <Numbers grid={shown} beside={grid === undefined ? undefined : recordedGrid} nameOf={nameOf} />
-        </Accordion>
-      </div>
+      <Accordion summary="Listen to it">
+        <PlayGrid grid={grid} recorded={recordedGrid} metre={metre} tempo={tempo} />
+      </Accordion>
+      <Accordion summary="Numbers" className="border-b-0">
+        <Numbers grid={shown} beside={grid === undefined ? undefined : recordedGrid} nameOf={nameOf} />
+      </Accordion>
     </div>
   );
-};
-
-/** What the signs beside the heads mean, where there are any. */
-const Signs = ({ grid }: { readonly grid: Grid }) => {
-  const marks = [...marksOf(grid).values()].flatMap((row) => [...row.values()]);
-  const said = [
-    ...(marks.some(({ withKick }) => withKick) ? ["Ring: with the kick."] : []),
-    ...(marks.some(({ push }) => push) ? ["Arrow: ahead of the beat."] : []),
-  ];
-  return said.length === 0 ? null : <p className="caption">{said.join(" ")}</p>;
 };
 
 interface NumbersProps {

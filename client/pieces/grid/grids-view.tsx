@@ -1,7 +1,10 @@
 import type { SongFile } from "#shared/board/board.ts";
 import type { Card } from "#shared/board/card.ts";
+import type { Grid } from "#shared/board/grid.ts";
+import { marksOf } from "#shared/music/rhythm/grid-rows.ts";
 import { gridCount } from "#shared/selectors/grid-study/grid-count.ts";
 import { GridView } from "../grid-view.tsx";
+import { DifferenceLines } from "./difference-lines.tsx";
 
 export interface GridsViewProps {
   readonly card: Pick<Card, "grid" | "recordedGrid" | "where">;
@@ -10,7 +13,7 @@ export interface GridsViewProps {
   readonly large?: boolean;
 }
 
-/** A detail's grid; with the recording's under it where both are written. */
+/** A detail's grid; with the recording's and the difference under it where both are written. */
 export const GridsView = ({ card, song, large = false }: GridsViewProps) => {
   const { grid, recordedGrid } = card;
   const { metre } = gridCount(song, card);
@@ -28,6 +31,21 @@ export const GridsView = ({ card, song, large = false }: GridsViewProps) => {
       {recorded === undefined ? null : (
         <GridView grid={recorded} metre={metre} large={large} title="On the recording" />
       )}
+      <Signs grid={grid ?? recordedGrid} />
+      {grid === undefined || recorded === undefined ? null : (
+        <DifferenceLines ours={grid} recorded={recorded} metre={metre} />
+      )}
     </>
   );
+};
+
+/** What the signs beside the heads mean, where there are any. */
+const Signs = ({ grid }: { readonly grid: Grid | undefined }) => {
+  if (grid === undefined) return null;
+  const marks = [...marksOf(grid).values()].flatMap((row) => [...row.values()]);
+  const said = [
+    ...(marks.some(({ withKick }) => withKick) ? ["Ring: with the kick."] : []),
+    ...(marks.some(({ push }) => push) ? ["Arrow: ahead of the beat."] : []),
+  ];
+  return said.length === 0 ? null : <p className="caption">{said.join(" ")}</p>;
 };

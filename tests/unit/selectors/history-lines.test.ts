@@ -85,7 +85,7 @@ const EXPECTED: Readonly<Record<string, readonly string[]>> = {
   rewordDetail: ["reworded ‘Choke on 4-and’ to ‘Choke on the and of 4’ in ‘Marzipan Diesel’."],
   reviseDetail: ["counted ‘Choke on 4-and’ in ‘Marzipan Diesel’ as polish, gave ‘Choke on 4-and’ in ‘Marzipan Diesel’ to Drums and Bass and changed who ‘Choke on 4-and’ in ‘Marzipan Diesel’ stands in for."],
   describeGrid: ["wrote the grid of ‘Choke on 4-and’ in ‘Marzipan Diesel’: Drums on 1, 2 and; accents on 4."],
-  describeShape: ["wrote the shape of ‘Stay on the root’ in ‘Marzipan Diesel’: 022100, capo 5."],
+  describeShape: ["wrote the shape of ‘Stay on the root’ in ‘Marzipan Diesel’: 022100, capo 5, tuned DADGAD."],
   describeSide: ["wrote the ending of ‘Choke on 4-and’ in ‘Marzipan Diesel’: Ends on a hit; played 3 times; last note on beat 4 and; cue from Drums."],
   placeDetail: ["gave ‘Stay on the root’ in ‘Marzipan Diesel’ to Bass."],
   moveDetail: ["moved ‘Stay on the root’ in ‘Marzipan Diesel’."],
@@ -158,6 +158,15 @@ describe("[HIST-5] the history tells", () => {
     trial.done("revisePerson", { person: "minjae", voice });
     trial.done("revisePerson", { person: "minjae", voice: null });
     expect(sentences().join(" ")).toContain("took back what Min-jae Pardal can sing.");
+  });
+
+  test("the bar of the recording, with its voices", () => {
+    const { trial, sentences } = recorded();
+    const rows = [{ chair: "drums", voice: "kick", hits: "x--." }];
+    trial.done("describeGrid", { card: "choke", of: "recorded", grid: { steps: 4, perBeat: 1, rows } });
+    expect(sentences().join(" ")).toContain(
+      "wrote the grid of ‘Choke on 4-and’ in ‘Marzipan Diesel’ as on the recording: Kick on 1 held for 3 steps.",
+    );
   });
 
   test("what a song is good for on a night, and what a gig agrees on", () => {
