@@ -208,7 +208,14 @@ const MAKERS: Readonly<Record<string, Make>> = {
   describeShape: onCard((card, { b, c }) => ({
     card,
     shape:
-      c % 5 === 0 ? null : { frets: [null, b % 4, 2, c % 6], fingers: [null, null, 1, null], capo: b % 3 },
+      c % 5 === 0
+        ? null
+        : {
+            frets: [null, b % 4, 2, c % 6],
+            fingers: [null, null, 1, null],
+            capo: b % 3,
+            ...(b % 2 === 0 ? {} : { tuning: "D A D G" }),
+          },
   })),
   describeSide: onCard((card, { b, c }, board) => ({
     card,

@@ -15,7 +15,7 @@ export const CymbalsDrawing = ({ value, sections }: CymbalsDrawingProps) => (
       return (
         <span
           key={id}
-          className={`min-w-16 border-l px-2 ${word === undefined ? "border-line text-quiet" : "border-ink"}`}
+          className={`min-w-16 max-w-full border-l wrap-anywhere px-2 ${word === undefined ? "border-line text-quiet" : "border-ink"}`}
         >
           <span className="caption block">{name}</span>
           <span className="block font-semibold">{word === "none" ? "–" : (word ?? "")}</span>

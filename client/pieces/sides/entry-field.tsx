@@ -60,7 +60,7 @@ const SwitchFields = ({
     <div className="flex flex-col gap-3">
       {switches.map(({ name, on }, i) => (
         // biome-ignore lint/suspicious/noArrayIndexKey: a field keeps its place while its name is typed
-        <div key={i} className="grid grid-cols-[1fr_auto_auto] items-end gap-3">
+        <div key={i} className="grid grid-cols-[minmax(0,1fr)_auto_auto] items-end gap-3">
           <TextField
             label={`Effect ${i + 1}`}
             value={name}

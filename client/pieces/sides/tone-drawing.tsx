@@ -48,7 +48,7 @@ export const ToneDrawing = ({ value }: { readonly value: SideValue<"tone"> }) =>
     {value.effects.map(({ name, on }) => (
       <span
         key={name}
-        className={`inline-flex min-h-8 items-center gap-2 border px-2 ${on ? "border-ink font-semibold" : "border-control text-quiet"}`}
+        className={`inline-flex min-h-8 max-w-full items-center wrap-anywhere gap-2 border px-2 ${on ? "border-ink font-semibold" : "border-control text-quiet"}`}
       >
         <svg aria-hidden="true" viewBox="0 0 12 12" className="w-3">
           <circle

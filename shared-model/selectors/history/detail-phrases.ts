@@ -105,7 +105,7 @@ const drawnPhrases = (changes: readonly KeyChange[], id: string, names: StoredNa
       : [`wrote the grid of ${detail} as on the recording: ${bar(recorded)}`]),
     ...(shape === undefined ? []
       : shape === null ? [`took the shape off ${detail}`]
-      : [`wrote the shape of ${detail}: ${fretsText(shape)}${shape.capo === 0 ? "" : `, capo ${shape.capo}`}`]),
+      : [`wrote the shape of ${detail}: ${fretsText(shape)}${shape.capo === 0 ? "" : `, capo ${shape.capo}`}${shape.tuning === undefined ? "" : `, tuned ${shape.tuning}`}`]),
   ]; // biome-ignore format: one decision
 };
 

@@ -70,12 +70,18 @@ export const DETAIL_CASES: Readonly<Record<string, CommandCase>> = {
   describeShape: {
     args: {
       card: "root",
-      shape: { frets: [0, 2, 2, 1, 0, 0], fingers: [null, 2, 3, 1, null, null], capo: 5 },
+      shape: { frets: [0, 2, 2, 1, 0, 0], fingers: [null, 2, 3, 1, null, null], capo: 5, tuning: "DADGAD" },
     },
     says: detail("root"),
-    expected: { shape: { frets: [0, 2, 2, 1, 0, 0], fingers: [null, 2, 3, 1, null, null], capo: 5 } },
+    expected: {
+      shape: { frets: [0, 2, 2, 1, 0, 0], fingers: [null, 2, 3, 1, null, null], capo: 5, tuning: "DADGAD" },
+    },
     refused: [
       gone({ card: "push", shape: null }),
+      invalid({
+        card: "root",
+        shape: { frets: [0, 2, 2, 1], fingers: [null, null, null, null], capo: 0, tuning: "DADGAD" },
+      }),
       invalid({ card: "root", shape: { frets: [0, 2, 25, 1], fingers: [null, null, null, null], capo: 0 } }),
       invalid({ card: "root", shape: { frets: [0, 2, 2], fingers: [null, null, null], capo: 0 } }),
     ],
