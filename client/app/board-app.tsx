@@ -6,7 +6,7 @@ import { useBand, useSaveFact } from "#client/store/hooks.ts";
 import type { SaveState } from "#client/store/save-state.ts";
 import { EmptyState } from "#client/ui/empty-state.tsx";
 import { PageHeading } from "#client/ui/page-heading.tsx";
-import { showPlace } from "#client/ui/show-place.ts";
+import { isStage, showPlace } from "#client/ui/show-place.ts";
 import { TextLink } from "#client/ui/text-link.tsx";
 import { AppFrame } from "./app-frame.tsx";
 import { device } from "./device.ts";
@@ -85,6 +85,8 @@ const Inside = ({ board }: { readonly board: OpenBoard }) => {
   useEffect(() => {
     if (here) keepPlace(board.known.board, path);
   }, [here, board, path]);
+  // On stage nothing stands around the screen: no places, no saved or unsaved, no notes.
+  if (here && isStage(path)) return <Screens routes={boardRoutes} />;
   const frame = { id: board.known.board, name: here ? band.name : board.known.name, path };
   return (
     <AppFrame

@@ -112,6 +112,16 @@ export const boardRoutes: readonly ScreenRoute[] = [
     screen: screen(async () => (await import("./order-route.tsx")).OrderRoute),
     ahead: true,
   },
+  {
+    path: "/gigs/:gig/stand",
+    screen: screen(async () => (await import("./stand-route.tsx")).StandRoute),
+    ahead: true,
+  },
+  {
+    path: "/gigs/:gig/load-in",
+    screen: screen(async () => (await import("./load-in-route.tsx")).LoadInRoute),
+    ahead: true,
+  },
   { path: "/gigs/:gig", screen: screen(async () => (await import("./gig-route.tsx")).GigRoute), ahead: true },
   {
     path: "/questions",

@@ -1,11 +1,15 @@
 import Moon from "lucide-react/icons/moon";
 import Sun from "lucide-react/icons/sun";
 import { Button } from "#client/ui/button.tsx";
-import { useAwake } from "./use-awake.ts";
+import { type Awake, useAwake } from "./use-awake.ts";
+
+export interface AwakeChoiceProps {
+  readonly awake: Awake;
+  readonly want: (wanted: boolean) => void;
+}
 
 /** Says whether the screen stays on, and changes it. Both words take the same room. */
-export const AwakeButton = () => {
-  const [awake, want] = useAwake();
+export const AwakeChoice = ({ awake, want }: AwakeChoiceProps) => {
   if (awake === "insecure" || awake === "unknown to it")
     return (
       <p className="text-quiet">
@@ -26,4 +30,10 @@ export const AwakeButton = () => {
       {on ? "Screen stays on" : "Screen may sleep"}
     </Button>
   );
+};
+
+/** The same for a screen that is open as long as the button is. */
+export const AwakeButton = () => {
+  const [awake, want] = useAwake();
+  return <AwakeChoice awake={awake} want={want} />;
 };

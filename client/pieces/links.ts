@@ -38,6 +38,10 @@ export const gigLink = (gig: string): string => at("gigs", gig);
 /** What is played in which order, and why. */
 export const orderLink = (gig: string): string => at("gigs", gig, "order");
 
+/** One gig on stage, and what to look after before it. */
+export const standLink = (gig: string): string => at("gigs", gig, "stand");
+export const loadInLink = (gig: string): string => at("gigs", gig, "load-in");
+
 /** What changed for somebody who was away. */
 export const whileOutLink = (): string => "/while-out";
 

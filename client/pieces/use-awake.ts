@@ -1,7 +1,8 @@
 import { useCallback, useEffect, useState } from "react";
 import { recall, remember } from "#client/pieces/device-memory.ts";
 
-const NAME = "stay-awake";
+/** Remembered apart: on stage a screen stays on unless somebody said otherwise. */
+const NAMES = { room: "stay-awake", stage: "stay-awake-on-stage" } as const;
 
 /** on = the screen stays on; off = it may sleep; not here = this browser cannot, or only over https. */
 export type Awake = "on" | "off" | "insecure" | "unknown to it";
@@ -13,8 +14,10 @@ const possible = (): "yes" | "insecure" | "unknown to it" =>
  * Keeps the screen on while this screen is open, if that was asked for on this device. The browser lets go of it whenever
  * the page is out of sight and may refuse (a low battery), so it is asked again, and what holds is what is said.
  */
-export const useAwake = (): readonly [Awake, (wanted: boolean) => void] => {
-  const [wanted, setWanted] = useState(() => recall(NAME) === "yes");
+export const useAwake = (place: keyof typeof NAMES = "room"): readonly [Awake, (wanted: boolean) => void] => {
+  const [wanted, setWanted] = useState(
+    () => (recall(NAMES[place]) ?? (place === "stage" ? "yes" : "no")) === "yes",
+  );
   const [held, setHeld] = useState(false);
   useEffect(() => {
     if (!wanted || possible() !== "yes") return;
@@ -42,10 +45,13 @@ export const useAwake = (): readonly [Awake, (wanted: boolean) => void] => {
       setHeld(false);
     };
   }, [wanted]);
-  const want = useCallback((next: boolean) => {
-    remember(NAME, next ? "yes" : "no");
-    setWanted(next);
-  }, []);
+  const want = useCallback(
+    (next: boolean) => {
+      remember(NAMES[place], next ? "yes" : "no");
+      setWanted(next);
+    },
+    [place],
+  );
   const can = possible();
   return [can === "yes" ? (held ? "on" : "off") : can, want];
 };

@@ -3,6 +3,7 @@
 // to the page; the system's theme holds then, and the room is dark.
 const chosen = document.documentElement.dataset;
 if (/^#\/b\/[^/]+\/room(\/|$)/.test(location.hash)) chosen.place = "room";
+if (/^#\/b\/[^/]+\/gigs\/[^/]+\/stand$/.test(location.hash)) chosen.place = "stage";
 try {
   for (const key of ["theme", "size", "hand", "room"]) {
     const kept = localStorage.getItem(`tightrow.${key}`);
@@ -10,7 +11,7 @@ try {
   }
 } catch {}
 // The canvas has its colour before there is a style sheet, and the browser's own bar goes with it.
-if (chosen.place === "room" && chosen.room !== "themed") {
+if (chosen.place === "stage" || (chosen.place === "room" && chosen.room !== "themed")) {
   document.querySelector("meta[name='color-scheme']").content = "dark";
   for (const bar of document.querySelectorAll("meta[name='theme-color']")) bar.content = "#15120e";
 }

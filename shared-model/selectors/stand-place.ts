@@ -34,6 +34,12 @@ export const stepOnStand = (
   return at === 0 ? STAND_START : { at: at - 1, paused: false };
 };
 
+/** The song a flag is for: the one that is played, or the last one while the next block has not begun. */
+export const songInHand = <S extends Pick<StandSong, "block">>(
+  songs: readonly S[],
+  { at, paused }: StandPlace,
+): S | undefined => songs[paused && opensBlock(songs, at) ? at - 1 : at];
+
 /** What a pause is called. */
 export const pauseWords = (songs: readonly Pick<StandSong, "block">[], at: number): string => {
   if (at >= songs.length) return "That was the last song";

@@ -2,7 +2,7 @@ import CalendarArrowDown from "lucide-react/icons/calendar-arrow-down";
 import { useState } from "react";
 import { useLocation } from "wouter";
 import { dayText } from "#client/pieces/day-text.ts";
-import { boardLink } from "#client/pieces/links.ts";
+import { boardLink, loadInLink, standLink } from "#client/pieces/links.ts";
 import { useAct } from "#client/pieces/use-act.ts";
 import { useHref } from "#client/pieces/use-href.ts";
 import { useMissing } from "#client/pieces/use-missing.ts";
@@ -90,6 +90,7 @@ const CallOff = ({ gig, onClose }: { readonly gig: Gig; readonly onClose: () => 
 const Tools = ({ gig, ahead }: { readonly gig: Gig; readonly ahead: boolean }) => {
   const [viewpoint, lookAt] = useViewpoint();
   const [, go] = useLocation();
+  const href = useHref();
   const looking = useAuthor().role === "guest";
   const [open, setOpen] = useState<"form" | "call off" | null>(null);
   const close = () => setOpen(null);
@@ -108,6 +109,12 @@ const Tools = ({ gig, ahead }: { readonly gig: Gig; readonly ahead: boolean }) =
       <Button icon={CalendarArrowDown} onClick={calendar}>
         Calendar file
       </Button>
+      <TextLink standing href={href(standLink(gig.id))}>
+        Stand
+      </TextLink>
+      <TextLink standing href={href(loadInLink(gig.id))}>
+        Load in
+      </TextLink>
       {looking ? null : (
         <>
           <Button onClick={() => setOpen("form")}>Change day, place or minutes</Button>

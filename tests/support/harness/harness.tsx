@@ -4,7 +4,7 @@
  * `role` = leader (default) | member | guest; `rows` = how many rows the history has at least; `knows` = no: this device has not been here before.
  */
 import "#client/app.css";
-import { StrictMode, Suspense } from "react";
+import { StrictMode, Suspense, useLayoutEffect } from "react";
 import { createRoot } from "react-dom/client";
 import { Route, Router, Switch, useLocation } from "wouter";
 import { useHashLocation } from "wouter/use-hash-location";
@@ -18,6 +18,7 @@ import { PresenceContext } from "#client/store/presence-hooks.ts";
 import { createPresenceStore } from "#client/store/presence-store.ts";
 import { createLocalOutbox } from "#client/store/save-state.ts";
 import { randomId } from "#client/sync/random-id.ts";
+import { isStage, showPlace } from "#client/ui/show-place.ts";
 import { ToastRegion } from "#client/ui/toast.tsx";
 import type { Role } from "#shared/commands/command.ts";
 import { createBoardDocument } from "#shared/document/board-document.ts";
@@ -83,6 +84,9 @@ const Screens = ({ screens }: { readonly screens: readonly HarnessScreen[] }) =>
 
 const BoardScreens = ({ board }: { readonly board: string }) => {
   const [path] = useLocation();
+  // As the app does: on stage nothing stands around the screen.
+  useLayoutEffect(() => showPlace(isStage(path) ? path : ""), [path]);
+  if (isStage(path)) return <Screens screens={BOARD_SCREENS} />;
   return (
     <AppFrame board={{ id: board, name: "Six Spare Fuses", path }}>
       <Screens screens={BOARD_SCREENS} />

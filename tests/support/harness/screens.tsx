@@ -29,6 +29,8 @@ const Gig = named(async () => (await import("#client/features/gigs/gig-screen.ts
 const RunningOrder = named(
   async () => (await import("#client/features/running-order/order-screen.tsx")).OrderScreen,
 );
+const Stand = named(async () => (await import("#client/features/stand/stand-screen.tsx")).StandScreen);
+const LoadIn = named(async () => (await import("#client/features/stand/load-in-screen.tsx")).LoadInScreen);
 const Settings = named(
   async () => (await import("#client/features/settings/settings-screen.tsx")).SettingsScreen,
 );
@@ -142,6 +144,8 @@ export const BOARD_SCREENS: readonly HarnessScreen[] = [
   { path: "/people", show: () => <People /> },
   { path: "/gigs", show: () => <Gigs /> },
   { path: "/gigs/:gig/order", show: ({ gig = "" }) => <RunningOrder gig={gig} /> },
+  { path: "/gigs/:gig/stand", show: ({ gig = "" }) => <Stand gig={gig} /> },
+  { path: "/gigs/:gig/load-in", show: ({ gig = "" }) => <LoadIn gig={gig} /> },
   { path: "/gigs/:gig", show: ({ gig = "" }) => <Gig gig={gig} /> },
   { path: "/settings", show: () => <Settings /> },
   {

@@ -1,0 +1,140 @@
+import Flag from "lucide-react/icons/flag";
+import { useGigFlags } from "#client/pieces/gig-flags.ts";
+import { gigsLink } from "#client/pieces/links.ts";
+import { useAwake } from "#client/pieces/use-awake.ts";
+import { useHref } from "#client/pieces/use-href.ts";
+import { useBoardId } from "#client/store/hooks.ts";
+import { EmptyState } from "#client/ui/empty-state.tsx";
+import { PageHeading } from "#client/ui/page-heading.tsx";
+import { TextLink } from "#client/ui/text-link.tsx";
+import { nextWords } from "#shared/selectors/stand.ts";
+import { pauseWords, stepOnStand } from "#shared/selectors/stand-place.ts";
+import { StandPaper } from "./stand-paper.tsx";
+import { StandPause } from "./stand-pause.tsx";
+import { StandSongLines } from "./stand-song.tsx";
+import { type OpenStand, useStand, useStandKeys } from "./use-stand.ts";
+
+const NoGig = () => {
+  const href = useHref();
+  return (
+    <main className="px-page">
+      <PageHeading title="Stand" />
+      <EmptyState
+        title="This gig is not on the board"
+        action={
+          <TextLink standing href={href(gigsLink())}>
+            All gigs
+          </TextLink>
+        }
+      >
+        It may not have reached this device yet, or it was called off.
+      </EmptyState>
+    </main>
+  );
+};
+
+/** Keeps its place whether there is something to say or not. */
+const TopLine = ({ frozen: { night, place }, change, act }: OpenStand) => {
+  const song = night.songs[place.at];
+  const words = "text-[18px] leading-6";
+  if (change !== "")
+    return (
+      <div className="stand-top" role="status">
+        <button
+          type="button"
+          onClick={() => act("take over")}
+          className={`${words} flex size-full items-center gap-3 border-2 border-accent px-2 text-left text-accent`}
+        >
+          <span className="line-clamp-2 min-w-0 flex-1 short:line-clamp-1">{change}</span>
+          <span className="font-semibold whitespace-nowrap underline underline-offset-4">Take over</span>
+        </button>
+      </div>
+    );
+  return (
+    <div className="stand-top" role="status">
+      <p className={`${words} text-quiet`}>
+        {song === undefined ? "" : `${place.at + 1} of ${night.songs.length}`}
+      </p>
+    </div>
+  );
+};
+
+const after = ({ night: { songs }, place }: OpenStand["frozen"]): string => {
+  const next = stepOnStand(songs, place, "next");
+  if (next.at >= songs.length) return "then it is over";
+  return next.paused ? pauseWords(songs, next.at) : nextWords(songs[next.at]);
+};
+
+const PRESS = "flex items-center justify-center gap-2 border border-control rounded-edge text-ink";
+
+const Controls = (stand: OpenStand) => {
+  const { frozen, flagged, inHand, act } = stand;
+  const { paused, at } = frozen.place;
+  const over = at >= frozen.night.songs.length;
+  return (
+    <div className="stand-controls text-[20px] leading-6">
+      <button
+        type="button"
+        onClick={() => act("next")}
+        disabled={over}
+        className={`${PRESS} stand-next flex-col border-ink px-3 disabled:border-dashed disabled:border-control`}
+      >
+        <span className="text-[26px] leading-8 font-semibold">{paused && !over ? "Go on" : "Next"}</span>
+        <span className="line-clamp-2 text-quiet short:line-clamp-4">{after(frozen)}</span>
+      </button>
+      <button type="button" className={PRESS} onClick={() => act("back")}>
+        Back
+      </button>
+      <button
+        type="button"
+        className={`${PRESS} stand-flag aria-pressed:border-2 aria-pressed:border-accent aria-pressed:text-accent disabled:border-dashed disabled:text-quiet`}
+        aria-pressed={flagged}
+        disabled={inHand === null}
+        onClick={() => act("flag")}
+      >
+        <Flag aria-hidden="true" size={20} strokeWidth={1.75} />
+        {flagged ? "Flagged" : "Flag"}
+      </button>
+      <button
+        type="button"
+        className={`${PRESS} disabled:border-dashed disabled:text-quiet`}
+        disabled={paused}
+        onClick={() => act("pause")}
+      >
+        Pause
+      </button>
+    </div>
+  );
+};
+
+const Opened = ({ stand }: { readonly stand: OpenStand }) => {
+  const { frozen, act } = stand;
+  useStandKeys(act);
+  const awake = useAwake("stage");
+  const flags = useGigFlags(useBoardId(), frozen.night.gig).length;
+  const song = frozen.place.paused ? undefined : frozen.night.songs[frozen.place.at];
+  return (
+    <main>
+      <title>{`Stand · ${frozen.night.title} · Tightrow`}</title>
+      <div className="stand px-page print:hidden">
+        <TopLine {...stand} />
+        {song === undefined ? (
+          <StandPause frozen={frozen} flags={flags} awake={awake} />
+        ) : (
+          <StandSongLines key={song.id} song={song} />
+        )}
+        <Controls {...stand} />
+      </div>
+      <StandPaper night={frozen.night} />
+    </main>
+  );
+};
+
+/**
+ * On stage: one song at a time out of a night that was frozen when it was opened. Nothing moves unasked, nothing can be
+ * changed, and no signal is needed.
+ */
+export const StandScreen = ({ gig }: { readonly gig: string }) => {
+  const stand = useStand(gig);
+  return stand === null ? <NoGig /> : <Opened stand={stand} />;
+};
