@@ -31,7 +31,7 @@ export const GridsView = ({ card, song, large = false }: GridsViewProps) => {
       {recorded === undefined ? null : (
         <GridView grid={recorded} metre={metre} large={large} title="On the recording" />
       )}
-      <Signs grid={grid ?? recordedGrid} />
+      <Signs grids={[grid, recorded]} />
       {grid === undefined || recorded === undefined ? null : (
         <DifferenceLines ours={grid} recorded={recorded} metre={metre} />
       )}
@@ -40,9 +40,10 @@ export const GridsView = ({ card, song, large = false }: GridsViewProps) => {
 };
 
 /** What the signs beside the heads mean, where there are any. */
-const Signs = ({ grid }: { readonly grid: Grid | undefined }) => {
-  if (grid === undefined) return null;
-  const marks = [...marksOf(grid).values()].flatMap((row) => [...row.values()]);
+const Signs = ({ grids }: { readonly grids: readonly (Grid | undefined)[] }) => {
+  const marks = grids
+    .flatMap((grid) => (grid === undefined ? [] : [...marksOf(grid).values()]))
+    .flatMap((row) => [...row.values()]);
   const said = [
     ...(marks.some(({ withKick }) => withKick) ? ["Ring: with the kick."] : []),
     ...(marks.some(({ push }) => push) ? ["Arrow: ahead of the beat."] : []),

@@ -4,18 +4,21 @@ import { hitAt } from "../../board/grid-reading.ts";
 import { lengthAt } from "../grid-words.ts";
 import { compareBars, type Difference } from "./difference.ts";
 import { onSameSteps, patternOf } from "./grid-rows.ts";
+import { mod } from "./pattern.ts";
 
 export type RowChange =
   | Difference
-  /** The same step, struck otherwise. */
+  /** A note of both, struck otherwise. */
   | { readonly of: "stroke"; readonly step: number; readonly recorded: Hit; readonly ours: Hit }
-  /** The same step, held longer (in steps) than on the recording; negative = shorter. */
+  /** A note of both, held longer (in steps) than on the recording; negative = shorter. */
   | { readonly of: "length"; readonly step: number; readonly longer: number };
 
 export interface RowDifference {
   readonly row: Pick<GridRow, "chair" | "voice">;
   /** Which of the grids has the row. */
   readonly on: "both" | "ours" | "recorded";
+  /** Notes on the recording. */
+  readonly notes: number;
   /** In the order of steps; empty = the same, or on one side only. */
   readonly changes: readonly RowChange[];
 }
@@ -31,11 +34,13 @@ export interface GridDifference {
 const rowChanges = (recorded: GridRow, ours: GridRow): readonly RowChange[] => {
   const target = patternOf(recorded);
   const { differences } = compareBars(target, patternOf(ours));
-  const elsewhere = new Set(differences.map(({ step }) => step));
-  const same = target.onsets.filter((step) => !elsewhere.has(step));
-  const struck = same.flatMap((step): readonly RowChange[] => {
-    const [there, here] = [hitAt(recorded, step), hitAt(ours, step)];
-    const longer = lengthAt(ours, step) - lengthAt(recorded, step);
+  const moves = new Map(differences.flatMap((one) => (one.of === "moved" ? [[one.step, one.late]] : [])));
+  const gone = new Set(differences.flatMap(({ of, step }) => (of === "missing" ? [step] : [])));
+  const kept = target.onsets.filter((step) => !gone.has(step));
+  const struck = kept.flatMap((step): readonly RowChange[] => {
+    const at = mod(step + (moves.get(step) ?? 0), target.steps);
+    const [there, here] = [hitAt(recorded, step), hitAt(ours, at)];
+    const longer = lengthAt(ours, at) - lengthAt(recorded, step);
     return [
       ...(there === here ? [] : [{ of: "stroke", step, recorded: there, ours: here } as const]),
       ...(longer === 0 ? [] : [{ of: "length", step, longer } as const]),
@@ -53,13 +58,23 @@ export const gridDifference = (recorded: Grid, ours: Grid): GridDifference | nul
   const rows = played.rows.map((row): RowDifference => {
     const wanted = find(target, rowKey(row));
     return wanted === undefined
-      ? { row, on: "ours", changes: [] }
-      : { row, on: "both", changes: rowChanges(wanted, row) };
+      ? { row, on: "ours", notes: 0, changes: [] }
+      : { row, on: "both", notes: patternOf(wanted).onsets.length, changes: rowChanges(wanted, row) };
   });
   const left = target.rows.filter((row) => find(played, rowKey(row)) === undefined);
   return {
     steps: target.steps,
     perBeat: target.perBeat,
-    rows: [...rows, ...left.map((row): RowDifference => ({ row, on: "recorded", changes: [] }))],
+    rows: [
+      ...rows,
+      ...left.map(
+        (row): RowDifference => ({
+          row,
+          on: "recorded",
+          notes: patternOf(row).onsets.length,
+          changes: [],
+        }),
+      ),
+    ],
   };
 };

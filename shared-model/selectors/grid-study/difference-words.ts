@@ -2,7 +2,12 @@
 import type { Grid } from "../../board/grid.ts";
 import type { Id } from "../../board/ids.ts";
 import { type Counting, countingOf, HIT_WORDS, rowNames } from "../../music/grid-words.ts";
-import { type GridDifference, gridDifference, type RowChange } from "../../music/rhythm/grid-difference.ts";
+import {
+  type GridDifference,
+  gridDifference,
+  type RowChange,
+  type RowDifference,
+} from "../../music/rhythm/grid-difference.ts";
 import { stepWords } from "./step-words.ts";
 
 export interface RowWords {
@@ -31,6 +36,28 @@ const changeWords = (change: RowChange, counting: Counting, long: (steps: number
   }
 };
 
+/** By how many steps all notes of a row are late together; null where they are not, or there is one only. */
+const allLate = ({ notes, changes }: RowDifference): number | null => {
+  const moved = changes.flatMap((change) => (change.of === "moved" ? [change.late] : []));
+  const [first] = moved;
+  if (first === undefined || notes < 2 || moved.length < notes) return null;
+  const alone = changes.some(({ of }) => of === "missing" || of === "extra");
+  return !alone && moved.every((late) => late === first) ? first : null;
+};
+
+const rowWords = (
+  row: RowDifference,
+  say: (change: RowChange) => string,
+  long: (steps: number) => string,
+): string => {
+  const late = allLate(row);
+  if (late === null) return row.changes.map(say).join("; ");
+  const rest = row.changes.filter(({ of }) => of !== "moved");
+  return [`every note is ${late > 0 ? "late" : "early"} by ${long(Math.abs(late))}`, ...rest.map(say)].join(
+    "; ",
+  );
+};
+
 const sentencesOf = (
   difference: GridDifference,
   metre: string,
@@ -38,15 +65,18 @@ const sentencesOf = (
 ): readonly RowWords[] => {
   const counting = countingOf(difference, metre);
   const long = (steps: number): string => stepWords(steps, difference, metre);
-  return difference.rows.map(({ on, changes }, i) => ({
+  return difference.rows.map((row, i) => {
+    const { on, changes } = row;
+    return {
     name: names[i] ?? "",
     same: on === "both" && changes.length === 0,
     words:
       on === "ours" ? "not on the recording"
       : on === "recorded" ? "on the recording only"
       : changes.length === 0 ? "as on the recording"
-      : changes.map((change) => changeWords(change, counting, long)).join("; "),
-  })); // biome-ignore format: one decision
+      : rowWords(row, (change) => changeWords(change, counting, long), long),
+    }; // biome-ignore format: one decision
+  });
 };
 
 export const UNEQUAL =

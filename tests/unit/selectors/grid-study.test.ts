@@ -42,6 +42,18 @@ describe("ours against the recording", () => {
     ]);
   });
 
+  test("says of a row that is moved as a whole that it is, and how a moved note ends", () => {
+    const recorded = gridOf(4, ["kick", "x---..x.....o..."], ["bass", "x-......x--....."]);
+    const ours = gridOf(4, ["kick", ".x---..x.....X.."], ["bass", ".x.......x-....."]);
+    expect(told(recorded, ours)).toEqual([
+      "Kick: every note is late by a sixteenth; 4 is an accent, on the recording a ghost",
+      "Bass: every note is late by a sixteenth; 1 is shorter by a sixteenth; 3 is shorter by a sixteenth",
+    ]);
+    expect(told(gridOf(1, ["bass", "x..."]), gridOf(1, ["bass", ".x.."]))).toEqual([
+      "Bass: 1 is late by a quarter",
+    ]);
+  });
+
   test("compares other divisions, and one bar with two, but not three beats with four", () => {
     expect(told(gridOf(2, ["bass", "x.x.x.x."]), gridOf(4, ["bass", "x...x...x...x..."]))).toEqual([
       "Bass: as on the recording",
