@@ -18,7 +18,12 @@ export default defineConfig({
     sourcemap: false,
     // Nothing inline: the content security policy forbids inline scripts, and data: addresses hide from the worker.
     assetsInlineLimit: 0,
-    modulePreload: { polyfill: false },
+    modulePreload: {
+      polyfill: false,
+      // What a screen's part imports in turn is soon kept by the worker; its list would cost every phone 2 kB at first.
+      resolveDependencies: (_url, parts, { hostType }) =>
+        hostType === "html" ? parts : parts.filter((part) => part.endsWith(".css")),
+    },
     rolldownOptions: {
       output: {
         // What changes seldom keeps its name between versions, so an update costs a phone only what is new.
