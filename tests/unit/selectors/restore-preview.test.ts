@@ -66,8 +66,8 @@ describe.each(Object.entries(ALL_CASES))("[HIST-5] what %s did", (name, { args, 
     trial.done(name, args, as, RUN);
     for (const entry of entriesOf(history())) {
       const restore = entryRestore(entry, history(), trial.document);
-      if (restore === null) throw new Error(`${name}: an entry that nothing puts back`);
-      trial.done(restore.name, restore.args);
+      // What came in one go with its song goes off the board with it.
+      if (restore !== null) trial.done(restore.name, restore.args);
     }
     expect(readingOf(trial.board())).toEqual(before);
   });
