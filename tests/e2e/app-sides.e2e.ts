@@ -63,3 +63,27 @@ test("[UI-2] a tone and an ending are written by keyboard on a phone, and read b
   await row.getByText("Cold: stops without slowing down; last note on beat 4 and; cue from Drums.").waitFor();
   expect(await axeViolations(page)).toEqual([]);
 });
+
+test("a shape is mirrored on the device of a left-handed player", async () => {
+  const { page, board } = await t.device(await enterDemo(t.address, "member", "lucia"), "/settings", PHONE);
+  const part = `${t.address}/#/b/${board}/songs/demo-song-lt/part/demo-chair-gt1`;
+  const fingers = async (): Promise<readonly string[]> => {
+    await page.goto(part);
+    const row = page.locator('[data-card="demo-card-lt3"]');
+    await row.locator("summary").filter({ hasText: "shape" }).press("Enter");
+    await row.locator("figure").waitFor();
+    const marks = await row.locator("figure text.fill-ground").all();
+    const placed = await Promise.all(
+      marks.map(
+        async (mark) => [Number(await mark.getAttribute("x")), (await mark.textContent()) ?? ""] as const,
+      ),
+    );
+    return placed.sort(([a], [b]) => a - b).map(([, finger]) => finger);
+  };
+  const left = page.getByRole("radio", { name: "Left-handed players" });
+  await left.waitFor();
+  expect(await fingers()).toEqual(["2", "1", "3"]);
+  await page.goto(`${t.address}/#/b/${board}/settings`);
+  await left.check();
+  expect(await fingers()).toEqual(["3", "1", "2"]);
+});
