@@ -84,7 +84,7 @@ export const FoundInFile = ({ found, file }: FoundInFileProps) => {
   return (
     <div className="max-w-3xl">
       <SectionHeading
-        title="What is in it"
+        title={`What is in “${file}”`}
         aside={`${found.facts.format} · ${found.facts.bars.length} bars`}
       />
       <Checkbox
