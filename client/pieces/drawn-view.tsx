@@ -14,16 +14,18 @@ export interface DrawnViewProps {
   readonly song: SongFile;
   /** To be read from where one plays. */
   readonly large?: boolean;
+  /** Without what is fetched later. */
+  readonly paper?: boolean;
 }
 
 const hasGrid = ({ grid, recordedGrid }: DrawnViewProps["card"]): boolean =>
   grid !== undefined || recordedGrid !== undefined;
 
 /** What a detail shows beside its words; nothing where it shows nothing. Paper waits for nothing that is fetched later. */
-export const DrawnView = ({ card, song, large = false }: DrawnViewProps) => (
+export const DrawnView = ({ card, song, large = false, paper = false }: DrawnViewProps) => (
   <>
     <GridsView card={card} song={song} large={large} />
-    {large || !hasGrid(card) ? null : <GridStudy card={card} song={song} />}
+    {large || paper || !hasGrid(card) ? null : <GridStudy card={card} song={song} />}
     {card.shape === undefined ? null : <ShapeView shape={card.shape} song={song.song} large={large} />}
     {card.sides === undefined ? null : <SideViews sides={card.sides} song={song} large={large} />}
   </>

@@ -1,10 +1,12 @@
 import { Partner } from "#client/pieces/detail-line.tsx";
 import { DrawnView } from "#client/pieces/drawn-view.tsx";
+import { DifferenceLines } from "#client/pieces/grid/difference-lines.tsx";
 import { TakeLine } from "#client/pieces/take-line.tsx";
 import { useBand } from "#client/store/hooks.ts";
 import type { SongView } from "#client/store/song-view.ts";
 import { castingOf } from "#shared/board/line-up.ts";
 import { formatWhere } from "#shared/board/where.ts";
+import { gridCount } from "#shared/selectors/grid-study/grid-count.ts";
 import type { DetailLine } from "#shared/selectors/part-view.ts";
 import { songDetails } from "#shared/selectors/song-details.ts";
 import { SONG_ENTRY, type SongEntryName } from "#shared/selectors/song-entries.ts";
@@ -55,7 +57,14 @@ const Detail = ({ line, view }: { readonly line: DetailLine; readonly view: Song
       </span>
       <span className={card.weight === "must" ? "block font-semibold" : "block"}>{card.text}</span>
       {card.right === "" ? null : <span className="block text-quiet">→ {card.right}</span>}
-      <DrawnView card={card} song={view.file} />
+      <DrawnView card={card} song={view.file} paper />
+      {card.grid === undefined || card.recordedGrid === undefined ? null : (
+        <DifferenceLines
+          ours={card.grid}
+          recorded={card.recordedGrid}
+          metre={gridCount(view.file, card).metre}
+        />
+      )}
       <span className="flex flex-wrap gap-x-3 text-quiet">
         {standings.map((standing) => (
           <Partner key={standing.chair} standing={standing} names={view.names} />

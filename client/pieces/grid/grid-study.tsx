@@ -8,6 +8,7 @@ import { rowNames } from "#shared/music/grid-words.ts";
 import { gridCount } from "#shared/selectors/grid-study/grid-count.ts";
 import { lockWords } from "#shared/selectors/grid-study/lock-words.ts";
 import { numbersOf, WRITTEN_ONLY } from "#shared/selectors/grid-study/numbers.ts";
+import { DifferenceLines } from "./difference-lines.tsx";
 
 const PlayGrid = later(async () => (await import("./play-grid.tsx")).PlayGrid, "min-h-48");
 
@@ -16,7 +17,7 @@ export interface GridStudyProps {
   readonly song: SongFile;
 }
 
-/** What there is to know of a detail's grids: how the parts lock, how they sound, their numbers. */
+/** What there is to know of a detail's grids: how they differ, how the parts lock, how they sound, their numbers. */
 export const GridStudy = ({ card, song }: GridStudyProps) => {
   const chairs = useChairs();
   const nameOf = (chair: string): string => chairs.find(({ id }) => id === chair)?.name ?? "A chair";
@@ -26,23 +27,28 @@ export const GridStudy = ({ card, song }: GridStudyProps) => {
   if (shown === undefined) return null;
   const lock = lockWords(shown, metre, nameOf);
   return (
-    <div className="no-print pb-2">
-      {lock.length === 0 ? null : (
-        <dl aria-label="With the kick" className="caption">
-          {lock.map(({ name, words }) => (
-            <div key={name}>
-              <dt className="inline font-semibold">{name}: </dt>
-              <dd className="inline">{words}.</dd>
-            </div>
-          ))}
-        </dl>
+    <div className="pb-2">
+      {grid === undefined || recordedGrid === undefined ? null : (
+        <DifferenceLines ours={grid} recorded={recordedGrid} metre={metre} />
       )}
-      <Accordion summary="Listen to it">
-        <PlayGrid grid={grid} recorded={recordedGrid} metre={metre} tempo={tempo} />
-      </Accordion>
-      <Accordion summary="Numbers" className="border-b-0">
-        <Numbers grid={shown} beside={grid === undefined ? undefined : recordedGrid} nameOf={nameOf} />
-      </Accordion>
+      <div className="no-print">
+        {lock.length === 0 ? null : (
+          <dl aria-label="With the kick" className="caption">
+            {lock.map(({ name, words }) => (
+              <div key={name}>
+                <dt className="inline font-semibold">{name}: </dt>
+                <dd className="inline">{words}.</dd>
+              </div>
+            ))}
+          </dl>
+        )}
+        <Accordion summary="Listen to it">
+          <PlayGrid grid={grid} recorded={recordedGrid} metre={metre} tempo={tempo} />
+        </Accordion>
+        <Accordion summary="Numbers" className="border-b-0">
+          <Numbers grid={shown} beside={grid === undefined ? undefined : recordedGrid} nameOf={nameOf} />
+        </Accordion>
+      </div>
     </div>
   );
 };

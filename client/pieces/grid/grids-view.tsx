@@ -4,7 +4,6 @@ import type { Grid } from "#shared/board/grid.ts";
 import { marksOf } from "#shared/music/rhythm/grid-rows.ts";
 import { gridCount } from "#shared/selectors/grid-study/grid-count.ts";
 import { GridView } from "../grid-view.tsx";
-import { DifferenceLines } from "./difference-lines.tsx";
 
 export interface GridsViewProps {
   readonly card: Pick<Card, "grid" | "recordedGrid" | "where">;
@@ -13,7 +12,7 @@ export interface GridsViewProps {
   readonly large?: boolean;
 }
 
-/** A detail's grid; with the recording's and the difference under it where both are written. */
+/** A detail's grid; with the recording's under it where both are written. */
 export const GridsView = ({ card, song, large = false }: GridsViewProps) => {
   const { grid, recordedGrid } = card;
   const { metre } = gridCount(song, card);
@@ -32,9 +31,6 @@ export const GridsView = ({ card, song, large = false }: GridsViewProps) => {
         <GridView grid={recorded} metre={metre} large={large} title="On the recording" />
       )}
       <Signs grids={[grid, recorded]} />
-      {grid === undefined || recorded === undefined ? null : (
-        <DifferenceLines ours={grid} recorded={recorded} metre={metre} />
-      )}
     </>
   );
 };
