@@ -76,26 +76,18 @@ const orderChanges = (frozen: StandNight, now: StandNight): readonly string[] =>
   const was = new Map(frozen.songs.map((song) => [song.id, song]));
   const is = new Set(now.songs.map(({ id }) => id));
   const out = frozen.songs.filter(({ id }) => !is.has(id)).map(({ title }) => `out: ${title}`);
-  const into = now.songs.flatMap((song, i) => {
-    if (was.has(song.id)) return [];
-    const before = now.songs[i - 1];
-    return [before === undefined ? `in: ${song.title}, first` : `in: ${song.title}, after ${before.title}`];
-  });
+  const number = (song: StandSong): number => now.songs.indexOf(song) + 1;
+  const into = now.songs
+    .filter(({ id }) => !was.has(id))
+    .map((song) => `in: ${song.title}, as number ${number(song)}`);
   const stayedBefore = frozen.songs.filter(({ id }) => is.has(id));
   const stayed = now.songs.filter(({ id }) => was.has(id));
   const moved = stayed.find((song, i) => song.id !== stayedBefore[i]?.id);
   const other = stayed.find((song) => song.block !== was.get(song.id)?.block);
-  if (moved !== undefined) {
-    const before = now.songs[now.songs.indexOf(moved) - 1];
-    return [
-      ...out,
-      ...into,
-      before === undefined ? `${moved.title} first` : `${moved.title} after ${before.title}`,
-    ];
-  }
+  if (moved !== undefined) return [...out, ...into, `${moved.title} is number ${number(moved)}`];
   return other === undefined
     ? [...out, ...into]
-    : [...out, ...into, `${other.title} in block ${other.block + 1}`];
+    : [...out, ...into, `${other.title} is in block ${other.block + 1}`];
 };
 
 const songChanges = (frozen: StandNight, now: StandNight): readonly string[] => {

@@ -81,7 +81,7 @@ export const LoadInScreen = ({ gig: id }: { readonly gig: string }) => {
               <li key={line.id}>
                 <Checkbox
                   size="room"
-                  className="print:min-h-0 print:py-0.5"
+                  className="py-1 print:min-h-0 print:py-0.5"
                   label={line.text}
                   checked={ticks.has(line.id)}
                   onChange={(on) => tick(line.id, on)}

@@ -45,4 +45,5 @@ export const standAction = (
 };
 
 /** The keys in words. */
-export const STAND_KEYS = "Page down, → or space: on. Page up or ←: back. F: flag. P: pause. T: take over.";
+export const STAND_KEYS =
+  "Page down, right arrow or space: on. Page up or left arrow: back. F: flag. P: pause. T: take over.";

@@ -43,10 +43,10 @@ const TopLine = ({ frozen: { night, place }, change, act }: OpenStand) => {
         <button
           type="button"
           onClick={() => act("take over")}
-          className={`${words} flex size-full items-center gap-3 border-2 border-accent px-2 text-left text-accent`}
+          className={`${words} flex size-full items-center gap-3 border-2 border-accent px-2 text-left leading-[22px] text-accent`}
         >
           <span className="line-clamp-2 min-w-0 flex-1 short:line-clamp-1">{change}</span>
-          <span className="font-semibold whitespace-nowrap underline underline-offset-4">Take over</span>
+          <span className="font-semibold whitespace-nowrap underline underline-offset-4">Tap</span>
         </button>
       </div>
     );
@@ -77,23 +77,27 @@ const Controls = (stand: OpenStand) => {
         type="button"
         onClick={() => act("next")}
         disabled={over}
-        className={`${PRESS} stand-next flex-col border-ink px-3 disabled:border-dashed disabled:border-control`}
+        className={`${PRESS} stand-next flex-col items-start! justify-start! border-ink items-start! gap-0! px-3 text-left disabled:border-dashed disabled:border-control`}
       >
-        <span className="text-[26px] leading-8 font-semibold">{paused && !over ? "Go on" : "Next"}</span>
-        <span className="line-clamp-2 text-quiet short:line-clamp-4">{after(frozen)}</span>
+        <span className="block w-full pt-2 text-[26px] leading-8 font-semibold short:pt-4">
+          {paused && !over ? "Go on" : "Next"}
+        </span>
+        <span className="line-clamp-2 min-h-12 w-full text-quiet short:line-clamp-4 short:min-h-24">
+          {after(frozen)}
+        </span>
       </button>
       <button type="button" className={PRESS} onClick={() => act("back")}>
         Back
       </button>
       <button
         type="button"
-        className={`${PRESS} stand-flag aria-pressed:border-2 aria-pressed:border-accent aria-pressed:text-accent disabled:border-dashed disabled:text-quiet`}
+        className={`${PRESS} stand-flag aria-pressed:border-accent aria-pressed:text-accent aria-pressed:[box-shadow:inset_0_0_0_1px_var(--color-accent)] disabled:border-dashed disabled:text-quiet`}
         aria-pressed={flagged}
         disabled={inHand === null}
         onClick={() => act("flag")}
       >
         <Flag aria-hidden="true" size={20} strokeWidth={1.75} />
-        {flagged ? "Flagged" : "Flag"}
+        <span className="w-20 text-left">{flagged ? "Flagged" : "Flag"}</span>
       </button>
       <button
         type="button"
