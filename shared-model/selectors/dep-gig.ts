@@ -10,10 +10,9 @@ import type { Id } from "../board/ids.ts";
 import { castingOf, type LineUp, lineUpFor } from "../board/line-up.ts";
 import type { Question } from "../board/question.ts";
 import { formatWhere } from "../board/where.ts";
-import { formatKey, parseKey } from "../music/key.ts";
-import { semitonesBetween, transposeKey } from "../music/transpose.ts";
 import type { DepDetail, DepGig, DepPart, DepQuestion, DepSong } from "../protocol/dep-api.ts";
 import { sinceOf } from "../readiness/since.ts";
+import { nightLift } from "./night-facts.ts";
 
 /** What the rendering is made from. */
 interface Night {
@@ -69,7 +68,7 @@ const songOf = (
     title: song.title,
     version: song.version,
     key: tonight.key ?? song.key,
-    liftKey: liftOf(song.key, tonight.key, song.liftKey),
+    liftKey: nightLift(song, tonight.key),
     tempo: tonight.tempo ?? song.tempo,
     metre: song.metre,
     length: song.length,
@@ -84,14 +83,6 @@ const songOf = (
       .filter((question) => question.by === member && question.gig === gig.id)
       .map((question) => questionOf(night, question, details)),
   };
-};
-
-/** A key of the night moves the lift with it; where one of them cannot be read it stays as written. */
-const liftOf = (usual: string, tonight: string | null, lift: string): string => {
-  const [from, to, up] = [parseKey(usual), parseKey(tonight ?? usual), parseKey(lift)];
-  if (!from.ok || !to.ok || !up.ok) return lift;
-  const shift = semitonesBetween(from.value, to.value);
-  return shift === 0 ? lift : formatKey(transposeKey(up.value, shift));
 };
 
 /** A cover detail applies only while the chair it stands in for is empty that night. */

@@ -38,6 +38,8 @@ export const APP_SCREENS: readonly AppScreen[] = [
   { name: "gigs", path: "/gigs" },
   { name: "gig", path: "/gigs/demo-gig-slot" },
   { name: "order", path: "/gigs/demo-gig-slot/order" },
+  { name: "stand", path: "/gigs/demo-gig-slot/stand" },
+  { name: "load-in", path: "/gigs/demo-gig-slot/load-in" },
   { name: "while-out", path: "/while-out" },
   { name: "questions", path: "/questions" },
   { name: "people", path: "/people" },
