@@ -41,6 +41,8 @@ export interface StandSong {
   /** From 0. */
   readonly block: number;
   readonly lines: readonly StandLine[];
+  /** Whether the line of the must names one. */
+  readonly must: boolean;
   /** Beats per minute that night, and the metre that says how they are grouped; null = not settled. */
   readonly tempo: number | null;
   readonly metre: string;
@@ -153,10 +155,12 @@ const firstLine = (seat: Seat): string => {
 /** Count-in and ending have lines of their own. */
 const hasLine = ({ kind }: Card): boolean => kind === "ending" || kind === "count-in";
 
+const ownMusts = (seat: Seat): readonly Card[] => ownCards(seat).filter(({ weight }) => weight === "must");
+const nextMust = (seat: Seat): Card | undefined => ownMusts(seat).find((card) => !hasLine(card));
+
 const mustLine = (seat: Seat): string => {
-  const musts = ownCards(seat).filter(({ weight }) => weight === "must");
-  const must = musts.find((card) => !hasLine(card));
-  if (must === undefined) return musts.length === 0 ? "No must" : "No other must";
+  const must = nextMust(seat);
+  if (must === undefined) return ownMusts(seat).length === 0 ? "No must" : "No other must";
   return `${formatWhere(must.where, seat.file.sections)}: ${must.text}`;
 };
 
@@ -217,6 +221,7 @@ export const standNight = (
           name,
           text: cutWords(LINES[name](seat, i + 1), LINE_MOST[name]),
         })),
+        must: nextMust(seat) !== undefined,
         tempo: entry.tempo ?? file.song.tempo,
         metre: file.song.metre,
       };

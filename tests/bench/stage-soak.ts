@@ -97,6 +97,13 @@ try {
   const shifted = await page.evaluate(
     () => (window as unknown as { readonly shifts: readonly string[] }).shifts,
   );
+  // What finds nothing must be able to find something.
+  await page.evaluate(() => document.querySelector(".stand")?.setAttribute("style", "inset: 40px 0 0 0"));
+  await page.waitForFunction(
+    (before) => (window as unknown as { readonly shifts: readonly string[] }).shifts.length > before,
+    shifted.length,
+    { polling: 100 },
+  );
   const warm = samples.find(({ minute }) => minute >= WARM_UP_MINUTES) ?? samples[0];
   const last = samples.at(-1);
   if (warm === undefined || last === undefined) throw new Error(`Give at least ${SAMPLE_MINUTES} minutes.`);

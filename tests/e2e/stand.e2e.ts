@@ -24,7 +24,7 @@ const lines = (page: Page, attribute: string): Promise<readonly string[]> =>
 const remote = (page: Page, name: string, args: object): Promise<void> =>
   page.evaluate(([command, given]) => window.harness.remote(command as string, given), [name, args]);
 
-test("[UI-2] a whole gig by pedal without a signal: nothing moves when the leader swaps, until it is taken over", async () => {
+test("[STAGE-1] [UI-2] a whole gig by pedal without a signal: nothing moves when the leader swaps, until it is taken over", async () => {
   const page = await openStand();
   await page.context().setOffline(true);
   await watchShifts(page);
@@ -60,7 +60,7 @@ test("[UI-2] a whole gig by pedal without a signal: nothing moves when the leade
   expect(await page.evaluate(() => document.querySelector("[data-toasts] li"))).toBeNull();
 });
 
-test("a reload in the dark goes on at the same song of the same frozen night, with its flags", async () => {
+test("[STAGE-1] a reload in the dark goes on at the same song of the same frozen night, with its flags", async () => {
   const page = await openStand();
   for (const key of ["PageDown", "PageDown", "f"]) await page.keyboard.press(key);
   await page.getByRole("button", { name: "Flagged", pressed: true }).waitFor();
@@ -77,14 +77,24 @@ test("a reload in the dark goes on at the same song of the same frozen night, wi
   await page.getByRole("heading", { name: /^2 / }).waitFor();
 });
 
-test("the paper says what the screen says, line by line, for every song", async () => {
+test("[STAGE-2] the paper says what the screen says, line by line, for every song", async () => {
   const page = await openStand();
   const screen: string[] = [];
+  const pulses: string[] = [];
   for (let number = 1; number <= SONGS; number++) {
     await page.keyboard.press("PageDown");
     await page.getByRole("heading", { name: new RegExp(`^${number} `) }).waitFor();
     screen.push(...(await lines(page, "data-stand-line")));
+    pulses.push(
+      await page.locator(".stand-pulse").evaluate((bar) => getComputedStyle(bar).animationDuration),
+    );
   }
+  // At most three a second (WCAG 2.2, success criterion 2.3.1), and none where motion is not wanted.
+  for (const pulse of pulses) expect(Number.parseFloat(pulse)).toBeGreaterThanOrEqual(1 / 3);
+  await page.emulateMedia({ reducedMotion: "reduce" });
+  expect(await page.locator(".stand-pulse").evaluate((bar) => getComputedStyle(bar).animationName)).toBe(
+    "none",
+  );
   await page.emulateMedia({ media: "print" });
   const paper = await page.evaluate(() =>
     [...document.querySelectorAll<HTMLElement>("[data-paper-line]")]

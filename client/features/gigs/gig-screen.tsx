@@ -90,7 +90,6 @@ const CallOff = ({ gig, onClose }: { readonly gig: Gig; readonly onClose: () => 
 const Tools = ({ gig, ahead }: { readonly gig: Gig; readonly ahead: boolean }) => {
   const [viewpoint, lookAt] = useViewpoint();
   const [, go] = useLocation();
-  const href = useHref();
   const looking = useAuthor().role === "guest";
   const [open, setOpen] = useState<"form" | "call off" | null>(null);
   const close = () => setOpen(null);
@@ -109,12 +108,6 @@ const Tools = ({ gig, ahead }: { readonly gig: Gig; readonly ahead: boolean }) =
       <Button icon={CalendarArrowDown} onClick={calendar}>
         Calendar file
       </Button>
-      <TextLink standing href={href(standLink(gig.id))}>
-        Stand
-      </TextLink>
-      <TextLink standing href={href(loadInLink(gig.id))}>
-        Load in
-      </TextLink>
       {looking ? null : (
         <>
           <Button onClick={() => setOpen("form")}>Change day, place or minutes</Button>
@@ -126,6 +119,21 @@ const Tools = ({ gig, ahead }: { readonly gig: Gig; readonly ahead: boolean }) =
       {open === "form" ? <GigForm gig={gig} onClose={close} /> : null}
       {open === "call off" ? <CallOff gig={gig} onClose={close} /> : null}
     </div>
+  );
+};
+
+/** What a player opens on the night. */
+const OnTheNight = ({ gig }: { readonly gig: string }) => {
+  const href = useHref();
+  return (
+    <p className="no-print flex gap-x-6">
+      <TextLink standing href={href(standLink(gig))}>
+        Stand
+      </TextLink>
+      <TextLink standing href={href(loadInLink(gig))}>
+        Load in
+      </TextLink>
+    </p>
   );
 };
 
@@ -169,6 +177,7 @@ export const GigScreen = ({ gig: id }: { readonly gig: string }) => {
         }
       />
       {ahead ? <MissingThere gig={gig} /> : null}
+      <OnTheNight gig={gig.id} />
       <GigOrder reading={reading} ahead={ahead} />
       {ahead && gig.songs.length > 0 ? (
         <div className="mt-6 no-print">

@@ -22,6 +22,7 @@ const FROZEN = v.object({
         title: v.string(),
         block: v.number(),
         lines: v.array(v.object({ name: v.picklist(STAND_LINES), text: v.string() })),
+        must: v.boolean(),
         tempo: v.nullable(v.number()),
         metre: v.string(),
       }),

@@ -40,7 +40,7 @@ const Order = ({ night }: { readonly night: StandNight }) => {
 export const StandPaper = ({ night }: { readonly night: StandNight }) => (
   <div className="hidden print:block">
     <Order night={night} />
-    {night.songs.map(({ id, lines }) => (
+    {night.songs.map(({ id, lines, must }) => (
       <article
         key={id}
         data-paper-song={id}
@@ -50,7 +50,7 @@ export const StandPaper = ({ night }: { readonly night: StandNight }) => (
           <p
             key={name}
             data-paper-line={name}
-            className={name === "song" ? "text-[21pt] font-bold" : name === "must" ? "font-bold" : ""}
+            className={name === "song" ? "text-[21pt] font-bold" : name === "must" && must ? "font-bold" : ""}
           >
             {text}
           </p>

@@ -12,7 +12,7 @@ import { pauseWords, stepOnStand } from "#shared/selectors/stand-place.ts";
 import { StandPaper } from "./stand-paper.tsx";
 import { StandPause } from "./stand-pause.tsx";
 import { StandSongLines } from "./stand-song.tsx";
-import { type OpenStand, useStand, useStandKeys } from "./use-stand.ts";
+import { type OpenStand, useOpenStand, useStandKeys } from "./use-stand.ts";
 
 const NoGig = () => {
   const href = useHref();
@@ -139,6 +139,6 @@ const Opened = ({ stand }: { readonly stand: OpenStand }) => {
  * changed, and no signal is needed.
  */
 export const StandScreen = ({ gig }: { readonly gig: string }) => {
-  const stand = useStand(gig);
+  const stand = useOpenStand(gig);
   return stand === null ? <NoGig /> : <Opened stand={stand} />;
 };

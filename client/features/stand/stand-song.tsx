@@ -20,7 +20,7 @@ export const StandSongLines = ({ song }: { readonly song: StandSong }) => {
       </div>
       <p>{line("count-in")}</p>
       <p>{line("first")}</p>
-      <p className="font-semibold">{line("must")}</p>
+      <p className={song.must ? "font-semibold" : "text-quiet"}>{line("must")}</p>
       <p>{line("ending")}</p>
     </div>
   );

@@ -19,17 +19,20 @@ export interface OpenStand {
 }
 
 /** One night on stage. Null when the gig is neither on the board nor kept here. */
-export const useStand = (gig: string): OpenStand | null => {
+export const useOpenStand = (gig: string): OpenStand | null => {
   const store = useBoardStore();
   const board = useBoardId();
   const { member } = useAuthor();
   const name = `stand.${board}.${gig}.${member ?? "everybody"}`;
-  const [frozen, setFrozen] = useState<Frozen | null>(() => {
-    const kept = keptNight(name, store.now());
-    if (kept !== null) return kept;
+  const [frozen, setFrozen] = useState<Frozen | null>(() => keptNight(name, store.now()));
+  const there = useBoardSlice(
+    useCallback(({ board: { gigs } }: BoardReading) => gigs.some(({ id }) => id === gig), [gig]),
+  );
+  // It may reach this device after the screen was opened.
+  if (frozen === null && there) {
     const night = standNight(store.board(), gig, member);
-    return night === null ? null : freeze(night, store.now());
-  });
+    if (night !== null) setFrozen(freeze(night, store.now()));
+  }
   useEffect(() => {
     if (frozen !== null) keepNight(name, frozen);
   }, [name, frozen]);

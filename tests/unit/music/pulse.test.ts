@@ -14,7 +14,7 @@ test("a pulse on every beat up to 180, on halves above, on whole bars where a ba
 });
 
 // WCAG 2.2, success criterion 2.3.1 "Three Flashes or Below Threshold".
-test("never more than three a second, and never rarer than the beat allows", () => {
+test("[STAGE-3] never more than three a second, and never rarer than the beat allows", () => {
   const metres = fc.constantFrom(
     "4/4",
     "3/4",

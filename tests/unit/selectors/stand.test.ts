@@ -10,6 +10,7 @@ import {
   pauseWords,
   placeAfter,
   STAND_START,
+  songInHand,
   stepOnStand,
 } from "#shared/selectors/stand-place.ts";
 import { gigBand } from "#tests/support/gig-with-dep.ts";
@@ -139,6 +140,13 @@ test("a pause within a block stays at its song", () => {
   expect(pauseWords(songs, 1)).toBe("Pause");
   expect(stepOnStand(songs, paused, "pause")).toEqual({ at: 1, paused: false });
   expect(stepOnStand(songs, paused, "next")).toEqual({ at: 1, paused: false });
+});
+
+test("a flag is for the song that is played, and in a break for the one before it", () => {
+  const songs = ["a", "b", "c"].map((id, i) => ({ id, block: i < 2 ? 0 : 1 }));
+  const inHand = (at: number, paused: boolean) => songInHand(songs, { at, paused })?.id;
+  expect([inHand(0, true), inHand(0, false), inHand(1, true)]).toEqual([undefined, "a", "b"]);
+  expect([inHand(2, true), inHand(2, false), inHand(3, true)]).toEqual(["b", "c", "c"]);
 });
 
 test("what the leader changed is one sentence, the order before the songs", () => {
