@@ -117,6 +117,23 @@ describe("read by midi-file", () => {
     expect(all[0]?.at(-1)?.tick).toBe(3 * 960);
   });
 
+  test("a section's own metre and tempo count in it, its key from there on", () => {
+    const rows = [["Bs", undefined, "x....."]] as const;
+    const verse = { metre: "6/8", tempo: 80, key: "A" };
+    const there = read(writeMidi(scoreOf(rows, { perBeat: 3, verse }))).tracks;
+    expect(there[0]?.slice(1, 4)).toMatchObject([
+      { numerator: 6, denominator: 8 },
+      { microsecondsPerBeat: 500_000 },
+      { key: 3, scale: 0 },
+    ]);
+    const later = { perBeat: 3, verse, where: { from: { section: "outro", bar: 1 } } };
+    expect(read(writeMidi(scoreOf(rows, later))).tracks[0]?.slice(1, 4)).toMatchObject([
+      { numerator: 4, denominator: 4 },
+      { microsecondsPerBeat: 535_714 },
+      { key: 3, scale: 0 },
+    ]);
+  });
+
   test("titles and places in any script come back from UTF-8", () => {
     fc.assert(
       fc.property(fc.string({ unit: "grapheme", maxLength: 40 }), (title) => {

@@ -63,6 +63,7 @@ const sections = fc.array(
   fc.record({
     name: fc.oneof(title, fc.constantFrom("V 2", "Ch: ", "A, B; C", "=", "8 bars")),
     bars: fc.integer({ min: 1, max: 999 }),
+    repeats: fc.integer({ min: 1, max: 2 }),
   }),
   { maxLength: 5 },
 );
@@ -81,7 +82,10 @@ const lines = (text: string): string =>
 
 test("[FILE-1] an exported repertoire is read back whole, and put into a new band it says the same", () => {
   const line = fc.record({
-    file: fc.record({ song, sections: sections.map((all) => all as unknown as readonly Section[]) }),
+    file: fc.record({
+      song,
+      sections: sections.map((all) => all as unknown as readonly (Section & { readonly repeats: number })[]),
+    }),
     ready: fc.option(fc.integer({ min: 0, max: 100 })),
   });
   fc.assert(
@@ -107,7 +111,11 @@ test("[FILE-1] an exported repertoire is read back whole, and put into a new ban
             countIn: s.countIn,
             ending: s.ending,
             form:
-              form.length === 0 ? undefined : form.map(({ name, bars }) => ({ name: plainName(name), bars })),
+              form.length === 0
+                ? undefined
+                : form.flatMap(({ name, bars, repeats }) =>
+                    Array.from({ length: repeats }, () => ({ name: plainName(name), bars })),
+                  ),
             notes: lines(s.notes) === "" ? undefined : lines(s.notes),
           },
         })),

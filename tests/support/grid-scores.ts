@@ -110,6 +110,8 @@ export const scoreOf = (
     readonly key?: string;
     readonly tempo?: number | null;
     readonly where?: Card["where"];
+    /** What the verse has of its own. */
+    readonly verse?: { readonly metre?: string; readonly tempo?: number; readonly key?: string };
   } = {},
 ): GridScore =>
   gridScore(
@@ -120,7 +122,7 @@ export const scoreOf = (
         key: more.key ?? "Em",
         tempo: more.tempo === undefined ? 112 : more.tempo,
       },
-      sections,
+      sections: sections.map((section) => (section.id === "verse" ? { ...section, ...more.verse } : section)),
       cards: [
         {
           ...card,
