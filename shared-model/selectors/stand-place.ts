@@ -77,14 +77,12 @@ const orderChanges = (frozen: StandNight, now: StandNight): readonly string[] =>
   const is = new Set(now.songs.map(({ id }) => id));
   const out = frozen.songs.filter(({ id }) => !is.has(id)).map(({ title }) => `out: ${title}`);
   const number = (song: StandSong): number => now.songs.indexOf(song) + 1;
-  const into = now.songs
-    .filter(({ id }) => !was.has(id))
-    .map((song) => `in: ${song.title}, as number ${number(song)}`);
+  const into = now.songs.filter(({ id }) => !was.has(id)).map((song) => `in: ${number(song)} ${song.title}`);
   const stayedBefore = frozen.songs.filter(({ id }) => is.has(id));
   const stayed = now.songs.filter(({ id }) => was.has(id));
   const moved = stayed.find((song, i) => song.id !== stayedBefore[i]?.id);
   const other = stayed.find((song) => song.block !== was.get(song.id)?.block);
-  if (moved !== undefined) return [...out, ...into, `${moved.title} is number ${number(moved)}`];
+  if (moved !== undefined) return [...out, ...into, `${number(moved)} is ${moved.title}`];
   return other === undefined
     ? [...out, ...into]
     : [...out, ...into, `${other.title} is in block ${other.block + 1}`];

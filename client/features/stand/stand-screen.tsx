@@ -1,4 +1,3 @@
-import Flag from "lucide-react/icons/flag";
 import { useGigFlags } from "#client/pieces/gig-flags.ts";
 import { gigsLink } from "#client/pieces/links.ts";
 import { useAwake } from "#client/pieces/use-awake.ts";
@@ -96,8 +95,8 @@ const Controls = (stand: OpenStand) => {
         disabled={inHand === null}
         onClick={() => act("flag")}
       >
-        <Flag aria-hidden="true" size={20} strokeWidth={1.75} />
-        <span className="w-20 text-left">{flagged ? "Flagged" : "Flag"}</span>
+        {/* A new word rather than a changed one, which would be a move. */}
+        <span key={String(flagged)}>{flagged ? "Flagged" : "Flag"}</span>
       </button>
       <button
         type="button"

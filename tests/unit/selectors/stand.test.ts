@@ -161,7 +161,7 @@ test("what the leader changed is one sentence, the order before the songs", () =
     "A song was changed: Marzipan Diesel: Em, lift to F#m · standard instead of Dm, lift to Em · standard",
   );
   band.done("moveInGig", { gig: "harbour", song: "umbrella", index: 0 });
-  expect(change()).toBe("The leader changed the order: Umbrella Season is number 1, and 1 more");
+  expect(change()).toBe("The leader changed the order: 1 is Umbrella Season, and 1 more");
   band.done("dropSong", { gig: "harbour", song: "diesel" });
   expect(change()).toBe("The leader changed the order: out: Marzipan Diesel");
   band.done("callSongs", { gig: "harbour", songs: ["kettle"] });
