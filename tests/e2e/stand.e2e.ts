@@ -60,7 +60,7 @@ test("[STAGE-1] [UI-2] a whole gig by pedal without a signal: nothing moves when
   expect(await page.evaluate(() => document.querySelector("[data-toasts] li"))).toBeNull();
 });
 
-test("[STAGE-1] a reload in the dark goes on at the same song of the same frozen night, with its flags", async () => {
+test("[STAGE-1] a reload in the dark goes on at the same song of the same frozen night, with flags and ticks", async () => {
   const page = await openStand();
   for (const key of ["PageDown", "PageDown", "f"]) await page.keyboard.press(key);
   await page.getByRole("button", { name: "Flagged", pressed: true }).waitFor();
@@ -72,6 +72,13 @@ test("[STAGE-1] a reload in the dark goes on at the same song of the same frozen
   const flags = await page.evaluate((gig) => localStorage.getItem(`tightrow.gig-flags.demo.${gig}`), GIG);
   expect(JSON.parse(flags ?? "[]")).toEqual([{ song: expect.any(String), at: expect.any(Number) }]);
   await page.keyboard.press("p");
+  await page.getByRole("heading", { name: "Pause" }).waitFor();
+  await page.getByRole("link", { name: "Load in" }).click();
+  const plugs = page.getByRole("checkbox", { name: "Ear plugs for everybody" });
+  await plugs.check();
+  await page.reload();
+  await expect.poll(() => plugs.isChecked()).toBe(true);
+  await page.goBack();
   await page.getByRole("heading", { name: "Pause" }).waitFor();
   await page.keyboard.press("PageDown");
   await page.getByRole("heading", { name: /^2 / }).waitFor();

@@ -33,27 +33,25 @@ const NoGig = () => {
 };
 
 /** Keeps its place whether there is something to say or not. */
-const TopLine = ({ frozen: { night, place }, change, act }: OpenStand) => {
-  const song = night.songs[place.at];
-  const words = "text-[18px] leading-6";
-  if (change !== "")
+const TopLine = ({ frozen: { night, place }, change, there, act }: OpenStand) => {
+  const words = "text-[18px] leading-[22px]";
+  if (change !== "" && there)
     return (
       <div className="stand-top" role="status">
         <button
           type="button"
           onClick={() => act("take over")}
-          className={`${words} flex size-full items-center gap-3 border-2 border-accent px-2 text-left leading-[22px] text-accent`}
+          className={`${words} flex size-full items-center gap-3 border-2 border-accent px-2 text-left text-accent`}
         >
           <span className="line-clamp-2 min-w-0 flex-1 short:line-clamp-1">{change}</span>
           <span className="font-semibold whitespace-nowrap underline underline-offset-4">Tap</span>
         </button>
       </div>
     );
+  const at = night.songs[place.at] === undefined ? "" : `${place.at + 1} of ${night.songs.length}`;
   return (
     <div className="stand-top" role="status">
-      <p className={`${words} text-quiet`}>
-        {song === undefined ? "" : `${place.at + 1} of ${night.songs.length}`}
-      </p>
+      <p className={change === "" ? `${words} text-quiet` : `${words} text-accent`}>{change || at}</p>
     </div>
   );
 };

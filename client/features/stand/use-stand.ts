@@ -12,6 +12,8 @@ export interface OpenStand {
   readonly frozen: Frozen;
   /** What the board says differently, in one line; empty = nothing. */
   readonly change: string;
+  /** Whether it can be taken over: the gig is still on. */
+  readonly there: boolean;
   /** The song a flag is for; null before the first one. */
   readonly inHand: string | null;
   readonly flagged: boolean;
@@ -60,7 +62,7 @@ export const useOpenStand = (gig: string): OpenStand | null => {
       if (inHand !== null) flagSong(board, gig, inHand, flagged ? null : store.now());
     } else setFrozen({ ...frozen, place: stepOnStand(songs, frozen.place, action) });
   };
-  return { frozen, change, inHand, flagged, act };
+  return { frozen, change, there, inHand, flagged, act };
 };
 
 const onControl = (target: EventTarget | null): boolean =>
