@@ -10,6 +10,8 @@ const SIDES: readonly (readonly [CardCode, SideName, StoredSide])[] = [
   ["UT3", "ending", { how: "hit", cue: chairId("Dr"), lastBeat: 1 }],
   ["MD2", "tone", { gain: 4.5, tone: 6, pickup: "bridge" }],
   ["MD3", "hand", { from: 5, to: 7, index: 5, ring: 7 }],
+  ["RW1", "ending", { how: "hit", cue: chairId("Dr"), times: 1 }],
+  ["QP3", "ending", { how: "cold", cue: chairId("Dr") }],
   ["TC1", "ending", { how: "ritardando", cue: chairId("Ky"), times: 3 }],
   ["TC3", "dynamics", { from: 2, to: 4 }],
   ["TC4", "harmony", { steps: 2, lead: chairId("Vx"), vowel: "ah" }],

@@ -82,6 +82,9 @@ test("[STAGE-1] a reload in the dark goes on at the same song of the same frozen
   await page.getByRole("heading", { name: "Pause" }).waitFor();
   await page.keyboard.press("PageDown");
   await page.getByRole("heading", { name: /^2 / }).waitFor();
+  await page.keyboard.press("p");
+  await page.getByRole("button", { name: "Begin again" }).click();
+  await page.getByRole("heading", { name: "Ready" }).waitFor();
 });
 
 test("[STAGE-2] the paper says what the screen says, line by line, for every song", async () => {

@@ -12,11 +12,17 @@ import { STAND_KEYS } from "./stand-keys.ts";
 export interface StandPauseProps {
   readonly frozen: Frozen;
   readonly flags: number;
+  readonly onBeginAgain: () => void;
   readonly awake: readonly [Awake, (wanted: boolean) => void];
 }
 
 /** Before, between and after the songs: what comes, and the few things there is time for. */
-export const StandPause = ({ frozen: { night, place }, flags, awake: [awake, want] }: StandPauseProps) => {
+export const StandPause = ({
+  frozen: { night, place },
+  flags,
+  onBeginAgain,
+  awake: [awake, want],
+}: StandPauseProps) => {
   const href = useHref();
   const { songs } = night;
   const next = songs[place.at];
@@ -46,6 +52,11 @@ export const StandPause = ({ frozen: { night, place }, flags, awake: [awake, wan
         <Button size="room" icon={Printer} onClick={() => window.print()}>
           Print
         </Button>
+        {place.at === 0 ? null : (
+          <Button size="room" onClick={onBeginAgain}>
+            Begin again
+          </Button>
+        )}
         <TextLink standing href={href(loadInLink(night.gig))}>
           Load in
         </TextLink>

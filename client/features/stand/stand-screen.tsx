@@ -120,7 +120,7 @@ const Opened = ({ stand }: { readonly stand: OpenStand }) => {
       <div className="stand px-page print:hidden">
         <TopLine {...stand} />
         {song === undefined ? (
-          <StandPause frozen={frozen} flags={flags} awake={awake} />
+          <StandPause frozen={frozen} flags={flags} awake={awake} onBeginAgain={stand.beginAgain} />
         ) : (
           <StandSongLines key={song.id} song={song} />
         )}

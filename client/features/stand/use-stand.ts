@@ -18,6 +18,8 @@ export interface OpenStand {
   readonly inHand: string | null;
   readonly flagged: boolean;
   readonly act: (action: StandAction) => void;
+  /** The night as it is on the board now, from its first song. */
+  readonly beginAgain: () => void;
 }
 
 /** One night on stage. Null when the gig is neither on the board nor kept here. */
@@ -56,13 +58,15 @@ export const useOpenStand = (gig: string): OpenStand | null => {
     if (now !== null)
       setFrozen({ night: now, place: placeAfter(songs, now.songs, frozen.place), at: store.now() });
   };
+  const beginAgain = (): void =>
+    setFrozen(freeze(standNight(store.board(), gig, member) ?? frozen.night, store.now()));
   const act = (action: StandAction): void => {
     if (action === "take over") takeOver();
     else if (action === "flag") {
       if (inHand !== null) flagSong(board, gig, inHand, flagged ? null : store.now());
     } else setFrozen({ ...frozen, place: stepOnStand(songs, frozen.place, action) });
   };
-  return { frozen, change, there, inHand, flagged, act };
+  return { frozen, change, there, inHand, flagged, act, beginAgain };
 };
 
 const onControl = (target: EventTarget | null): boolean =>
