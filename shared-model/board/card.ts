@@ -35,6 +35,8 @@ export interface Where {
   readonly pass?: number;
   /** Seconds into the song's named version. */
   readonly clock?: number;
+  /** The bar it stood at was taken out of the form: somebody has to say anew where it is. */
+  readonly lost?: true;
 }
 
 /**

@@ -75,6 +75,14 @@ export interface Section {
   readonly song: Id;
   readonly name: string;
   readonly bars: number;
+  /** How often it is played in a row, 1 to 9; `pass` of a place counts them. */
+  readonly repeats: number;
+  /** Where it has its own; empty = the song's. */
+  readonly metre: string;
+  /** Where it has its own; null = the song's. */
+  readonly tempo: number | null;
+  /** The key from here on, where it changes; empty = as before. */
+  readonly key: string;
   readonly order: string;
   /** Moment (ms) this section last changed with "learn again"; 0 = never. */
   readonly since: number;

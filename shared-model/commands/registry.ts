@@ -14,6 +14,7 @@ import { castPart, declareNothingSpecial } from "./cast-part.ts";
 import type { Command } from "./command.ts";
 import { describeGrid, describeShape } from "./describe-grid.ts";
 import { describeSide } from "./describe-side.ts";
+import { insertBars, joinSections, removeBars, splitSection } from "./edit-bars.ts";
 import { flagSlip, withdrawTake } from "./flag-slip.ts";
 import { importSong } from "./import-song.ts";
 import { logTake } from "./log-take.ts";
@@ -42,6 +43,7 @@ const ALL = [
   startBand, adjustSettings,
   addSong, addSongs, importSong, reviseSong, moveSong,
   writeForm, addSection, reviseSection, moveSection, removeSection, restoreSection,
+  insertBars, removeBars, splitSection, joinSections,
   addChair, addLineUp, reviseChair, giveChair, moveChair, addPerson, revisePerson,
   castPart, declareNothingSpecial, paintTexture, dismissHint,
   addDetail, rewordDetail, describeGrid, describeShape, describeSide, reviseDetail, placeDetail, moveDetail, markDetail,

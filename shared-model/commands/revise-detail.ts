@@ -5,28 +5,9 @@ import { byOrder } from "../document/order-key.ts";
 import { orderAt } from "../document/order-plan.ts";
 import { id } from "../document/schema.ts";
 import { DETAIL_ENTRIES } from "./add-detail.ts";
+import { bodyOf } from "./card-body.ts";
 import { cardExists, chairExists, findCard, firstOf } from "./checks.ts";
 import { defineCommand, refuse } from "./command.ts";
-
-/** The stored body of a card: everything but its texts and what has a key of its own. */
-const bodyOf = (card: Card): { readonly [name: string]: Json } => {
-  const {
-    id: _,
-    text,
-    right,
-    versions,
-    since,
-    grid,
-    recordedGrid,
-    shape,
-    sides,
-    where,
-    without,
-    ...body
-  } = card;
-  const place: Json = JSON.parse(JSON.stringify(where));
-  return { ...body, where: place, ...(without === undefined ? {} : { without }) };
-};
 
 const rewrite = (set: SetKey, card: Card, changes: { readonly [name: string]: Json }): void =>
   set("cards", `${card.id}/body`, { ...bodyOf(card), ...changes });

@@ -1,5 +1,5 @@
 import * as v from "valibot";
-import { bars, id, name } from "../document/schema.ts";
+import { bars, id, line, name, ownMetre, repeats, tempo } from "../document/schema.ts";
 import { firstOf, removedExists, sectionExists, songExists } from "./checks.ts";
 import { defineCommand } from "./command.ts";
 import { setFields } from "./fields.ts";
@@ -8,13 +8,22 @@ import { moveTo } from "./move-to.ts";
 const target = { song: id, section: id };
 const learnAgain = v.optional(v.boolean(), false);
 
-/** Renames a section or changes its bars. With `learnAgain`, the details inside it start afresh. */
+/** Renames a section, or changes its bars, how often it comes, or its own metre, tempo and key. With `learnAgain`, the details inside it start afresh. */
 export const reviseSection = defineCommand({
   name: "reviseSection",
-  schema: v.object({ ...target, name: v.optional(name), bars: v.optional(bars), learnAgain }),
+  schema: v.object({
+    ...target,
+    name: v.optional(name),
+    bars: v.optional(bars),
+    repeats: v.optional(repeats),
+    metre: v.optional(ownMetre),
+    tempo: v.optional(v.nullable(tempo)),
+    key: v.optional(line),
+    learnAgain,
+  }),
   check: (board, { song, section }) => sectionExists(board.songs.get(song), section),
-  write: (set, { song, section, name, bars, learnAgain }, { now }) => {
-    setFields(set, "sections", [song, section], { name, bars });
+  write: (set, { song, section, learnAgain, ...fields }, { now }) => {
+    setFields(set, "sections", [song, section], fields);
     if (learnAgain) setFields(set, "sections", [song, section], { since: now });
   },
 });

@@ -92,6 +92,9 @@ export const tolerance = range(0.5, 20, " percent");
 export const energy = whole(1, 5);
 export const floor = v.picklist(FLOOR_ROLES);
 export const strong = v.picklist(STRONG_PLACES);
+/** Empty = the song's. */
+export const ownMetre = v.union([v.literal(""), metre], "give a metre such as 4/4, 6/8 or 7/8");
+export const repeats = whole(1, 9, " times");
 /** Relative share of a part among its song's parts. */
 export const share = range(0.1, 10);
 
@@ -231,6 +234,10 @@ export const AWAY = v.object({
 export const SECTION = {
   name: field(name, "Section"),
   bars: field(bars, 8),
+  repeats: field(repeats, 1),
+  metre: field(ownMetre, ""),
+  tempo: field(v.nullable(tempo), null),
+  key: field(line, ""),
   order,
   since,
   deleted,
@@ -278,6 +285,7 @@ export const where = v.object({
   to: v.optional(place),
   pass: v.optional(whole(1, 99)),
   clock: v.optional(range(0, 36_000, " seconds")),
+  lost: v.optional(v.literal(true)),
 });
 
 export const CARD_BODY = v.object({

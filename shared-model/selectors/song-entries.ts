@@ -174,9 +174,21 @@ export const shiftWords = ({ recordKey, key }: Pick<Song, "recordKey" | "key">):
   return `${count} ${count === 1 ? "semitone" : "semitones"} ${shift > 0 ? "up" : "down"}`;
 };
 
-/** Bars of the whole form. */
+/** Bars of the whole form, repeats counted. */
 export const barsOf = ({ sections }: Pick<SongFile, "sections">): number =>
-  sections.reduce((sum, { bars }) => sum + bars, 0);
+  sections.reduce((sum, { bars, repeats }) => sum + bars * repeats, 0);
+
+/** Seconds the form lasts, each section in its own metre and tempo; null while one of them is not known. */
+const formLength = ({ song, sections }: Pick<SongFile, "song" | "sections">): number | null => {
+  let seconds = 0;
+  for (const { bars, repeats, metre, tempo } of sections) {
+    const read = parseMetre(metre === "" ? song.metre : metre);
+    const bpm = tempo ?? song.tempo;
+    if (bpm === null || !read.ok) return null;
+    seconds += expectedSeconds(bars * repeats, bpm, read.value);
+  }
+  return seconds;
+};
 
 /** How far (share) form × tempo and the written length may differ before we say so: a ritardando, a held chord. */
 const LENGTH_TOLERANCE = 0.05;
@@ -194,13 +206,13 @@ export interface LengthCheck {
 
 /** Null while the form or the tempo is missing. */
 export const checkLength = (file: Pick<SongFile, "song" | "sections">): LengthCheck | null => {
-  const { tempo, length, metre } = file.song;
+  const { tempo, length } = file.song;
   const bars = barsOf(file);
-  const read = parseMetre(metre);
-  if (tempo === null || bars === 0 || !read.ok) return null;
-  const seconds = expectedSeconds(bars, tempo, read.value);
+  const seconds = formLength(file);
+  if (seconds === null || bars === 0) return null;
   const agrees = length === null || Math.abs(seconds - length) <= LENGTH_TOLERANCE * length;
-  const made = `${bars} ${bars === 1 ? "bar" : "bars"} at ${tempo} make ${formatLength(seconds)}`;
+  const oneTempo = tempo !== null && file.sections.every((section) => section.tempo === null);
+  const made = `${bars} ${bars === 1 ? "bar" : "bars"} ${oneTempo ? `at ${tempo} ` : ""}make ${formatLength(seconds)}`;
   const written = length === null || agrees ? "" : `; written is ${formatLength(length)}`;
   return { bars, seconds, agrees, sentence: `${made}${written}.` };
 };

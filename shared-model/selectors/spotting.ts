@@ -2,7 +2,6 @@
 import * as v from "valibot";
 import type { SongFile } from "../board/board.ts";
 import { CARD_KINDS, type CardKind, type Where } from "../board/card.ts";
-import type { Section } from "../board/song.ts";
 import { type ClockStretch, type FormMoment, momentAt } from "../music/form-clock.ts";
 import { beatsPerBar, parseMetre } from "../music/metre.ts";
 import { secondsPerBeat } from "../music/tempo.ts";
@@ -80,27 +79,17 @@ export const QUICK_WORDS: readonly { readonly text: string; readonly kind: CardK
 
 type Form = Pick<SongFile, "song" | "sections">;
 
-/** Times a section comes round. */
-const repeatsOf = (section: (Section & { readonly repeats?: number }) | undefined): number =>
-  section?.repeats ?? 1;
-
 /** The form as a clock reads it; empty while the form or the tempo is missing. */
 export const clockOf = ({ song, sections }: Form): readonly ClockStretch[] => {
   const stretches: ClockStretch[] = [];
-  for (const section of sections) {
-    const {
-      id,
-      bars,
-      metre = "",
-      tempo = null,
-    }: Section & { metre?: string; tempo?: number | null } = section;
+  for (const { id, bars, repeats, metre, tempo } of sections) {
     const read = parseMetre(metre === "" ? song.metre : metre);
     const bpm = tempo ?? song.tempo;
     if (bpm === null || !read.ok) return [];
     stretches.push({
       section: id,
       bars,
-      repeats: repeatsOf(section),
+      repeats,
       beats: beatsPerBar(read.value),
       beatSeconds: secondsPerBeat(bpm),
     });
@@ -111,7 +100,7 @@ export const clockOf = ({ song, sections }: Form): readonly ClockStretch[] => {
 /** `V2 b5 beat 3`, `V2 b5 beat 3, 2nd time`. */
 const momentWords = ({ section, pass, bar, beat }: FormMoment, { sections }: Form): string => {
   const at = sections.find(({ id }) => id === section);
-  const time = repeatsOf(at) > 1 ? `, time ${pass}` : "";
+  const time = (at?.repeats ?? 1) > 1 ? `, time ${pass}` : "";
   return `${at?.name ?? ""} b${bar} beat ${beat}${time}`;
 };
 
@@ -133,7 +122,7 @@ export const placeOf = (file: Form, clock: number, lead: number): Where => {
   const moment = momentAt(clockOf(file), clock - lead);
   if (moment === null) return { clock: said };
   const { section, pass, bar, beat } = moment;
-  const comesRound = repeatsOf(file.sections.find(({ id }) => id === section)) > 1;
+  const comesRound = (file.sections.find(({ id }) => id === section)?.repeats ?? 1) > 1;
   return { from: { section, bar, beat }, clock: said, ...(comesRound ? { pass } : {}) };
 };
 

@@ -5,6 +5,7 @@ import { parseWhere } from "#shared/board/parse-where.ts";
 import type { Section } from "#shared/board/song.ts";
 import { compareWhere, formatWhere } from "#shared/board/where.ts";
 import { laws } from "#tests/support/fuzz.ts";
+import { PLAIN_SECTION } from "#tests/support/plain-section.ts";
 
 /** Names made to collide: the words of the notation itself, quotes, dashes, numbers, other scripts. */
 const NASTY = [
@@ -35,7 +36,14 @@ const name = fc.oneof(
 const sections = fc
   .array(fc.record({ name, bars: fc.integer({ min: 1, max: 32 }) }), { minLength: 1, maxLength: 8 })
   .map((rows): readonly Section[] =>
-    rows.map((row, index) => ({ id: `s${index}`, song: "song", order: `a${index}`, since: 0, ...row })),
+    rows.map((row, index) => ({
+      id: `s${index}`,
+      song: "song",
+      order: `a${index}`,
+      since: 0,
+      ...PLAIN_SECTION,
+      ...row,
+    })),
   );
 
 const half = fc.integer({ min: 2, max: 64 }).map((n) => n / 2);

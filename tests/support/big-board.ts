@@ -6,6 +6,7 @@ import type { LineUp } from "#shared/board/line-up.ts";
 import type { Section } from "#shared/board/song.ts";
 import type { Level, Status } from "#shared/board/status.ts";
 import type { Scope, Slip, Take, TakeKind } from "#shared/board/take.ts";
+import { PLAIN_SECTION } from "#tests/support/plain-section.ts";
 
 export interface BoardSize {
   readonly songs: number;
@@ -74,6 +75,7 @@ const bigSong = (
       song: id,
       name: `Part ${i}`,
       bars: 8,
+      ...PLAIN_SECTION,
       order: String(i),
       since: 0,
     }),

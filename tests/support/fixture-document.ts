@@ -45,7 +45,7 @@ const song = (set: SetKey): void => {
   });
   put(set, "songs", "dropped", { title: "Thimble Weather", order: "z2", deleted: true });
   put(set, "songs", "broken", { title: "Saddle Static", tempo: "fast", order: "z3", deleted: false });
-  put(set, "sections", "every/v1", { name: "V1", bars: 12, order: "a1", since: NOW - 50 * DAY, deleted: false });
+  put(set, "sections", "every/v1", { name: "V1", bars: 12, repeats: 2, metre: "6/8", tempo: 96, key: "E", order: "a1", since: NOW - 50 * DAY, deleted: false });
   put(set, "sections", "every/gone", { name: "Bridge", bars: 4, order: "a2", since: 0, deleted: true });
   put(set, "castings", "every/tuba", {
     plays: true, needed: false, holder: "odile", share: 1.5, nothingSpecial: "odile",

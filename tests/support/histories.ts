@@ -21,6 +21,7 @@ import {
   type Take,
 } from "#shared/board/take.ts";
 import type { ScoreInput } from "#shared/readiness/score-input.ts";
+import { PLAIN_SECTION } from "#tests/support/plain-section.ts";
 
 export const DAY_MS = 86_400_000;
 /** Day 0 of every history. */
@@ -96,15 +97,19 @@ export const song: fc.Arbitrary<Song> = fc
     ...some,
   }));
 
-export const sections: fc.Arbitrary<readonly Section[]> = fc
-  .subarray([...SECTIONS])
-  .chain((ids) =>
-    fc
-      .tuple(...ids.map(() => since))
-      .map((times) =>
-        ids.map((id, i) => ({ id, song: SONG, name: id, bars: 8, order: id, since: times[i] ?? 0 })),
-      ),
-  );
+export const sections: fc.Arbitrary<readonly Section[]> = fc.subarray([...SECTIONS]).chain((ids) =>
+  fc.tuple(...ids.map(() => since)).map((times) =>
+    ids.map((id, i) => ({
+      id,
+      song: SONG,
+      name: id,
+      bars: 8,
+      ...PLAIN_SECTION,
+      order: id,
+      since: times[i] ?? 0,
+    })),
+  ),
+);
 
 const casting = (chair: Id): fc.Arbitrary<Casting> =>
   fc

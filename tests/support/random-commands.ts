@@ -135,6 +135,25 @@ const MAKERS: Readonly<Record<string, Make>> = {
     chair: at(ids(board).chairs, b),
     ...(c % 3 === 2 ? { holder: at(ids(board).people, b + c) ?? "" } : { plays: c % 2 === 0 }),
   })),
+  insertBars: inSong(({ song, sections }, { b, c }) => ({
+    song: song.id,
+    section: at(sections, b)?.id,
+    at: 1 + (c % 8),
+    count: 1 + (c % 3),
+  })),
+  removeBars: inSong(({ song, sections }, { b, c }) => ({
+    song: song.id,
+    section: at(sections, b)?.id,
+    at: 1 + (c % 6),
+    count: 1 + (b % 3),
+  })),
+  splitSection: inSong(({ song, sections }, dice) => ({
+    song: song.id,
+    section: at(sections, dice.b)?.id,
+    at: 2 + (dice.c % 6),
+    name: word(dice),
+  })),
+  joinSections: inSong(({ song, sections }, { b }) => ({ song: song.id, section: at(sections, b)?.id })),
   paintTexture: inSong(({ song, sections }, { b, c }, board) => ({
     song: song.id,
     source: at(TEXTURE_SOURCES, c),

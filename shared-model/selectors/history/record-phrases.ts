@@ -122,6 +122,13 @@ export const sectionPhrases = (changes: readonly KeyChange[], id: string, names:
   return fieldPhrases(fields, {
     name: ({ before }) => `renamed the section ${quoted(before)} of ${song} to ${names.section(of, own)}`,
     bars: ({ before, after }) => `changed ${section} of ${song} from ${before ?? 8} to ${after} bars`,
+    repeats: ({ after }) =>
+      after === 1
+        ? `let ${section} of ${song} be played once`
+        : `let ${section} of ${song} be played ${after} times`,
+    metre: (change) => fieldPhrase("metre", `${section} of ${song}`, change),
+    tempo: (change) => fieldPhrase("tempo", `${section} of ${song}`, change),
+    key: (change) => fieldPhrase("key", `${section} of ${song}`, change),
     order: () => `moved ${section} in the form of ${song}`,
     since: () => `asked to learn ${section} of ${song} again`,
   });

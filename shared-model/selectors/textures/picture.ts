@@ -47,7 +47,7 @@ export interface Picture {
   readonly parts: readonly PaintedPart[];
 }
 
-const passesOf = (section: Section & { readonly repeats?: number }): number => section.repeats ?? 1;
+const passesOf = (section: Section): number => section.repeats;
 
 const namedSections = (sections: readonly Section[]): readonly PaintedSection[] =>
   sections.map((section) => {

@@ -160,16 +160,80 @@ export const SONG_CASES: Readonly<Record<string, CommandCase>> = {
     refused: [gone({ song: "kettle", name: "A", bars: 1 }), invalid({ song: "diesel", name: "A", bars: 0 })],
   },
   reviseSection: {
-    args: { song: "diesel", section: "verse", bars: 16, name: "Long verse" },
-    says: sections,
+    args: {
+      song: "diesel",
+      section: "verse",
+      bars: 16,
+      name: "Long verse",
+      repeats: 2,
+      metre: "6/8",
+      tempo: 96,
+    },
+    says: (board) => {
+      const [verse] = diesel(board)?.sections ?? [];
+      return [sections(board), verse?.repeats, verse?.metre, verse?.tempo];
+    },
     expected: [
-      ["Long verse", 16],
-      ["Outro", 4],
+      [
+        ["Long verse", 16],
+        ["Outro", 4],
+      ],
+      2,
+      "6/8",
+      96,
     ],
     refused: [
       gone({ song: "diesel", section: "bridge" }),
       invalid({ song: "diesel", section: "verse", bars: 1.5 }),
+      invalid({ song: "diesel", section: "verse", repeats: 0 }),
+      invalid({ song: "diesel", section: "verse", metre: "four" }),
     ],
+  },
+  insertBars: {
+    args: { song: "diesel", section: "verse", at: 9, count: 4 },
+    says: sections,
+    expected: [
+      ["Verse", 12],
+      ["Outro", 4],
+    ],
+    refused: [
+      gone({ song: "diesel", section: "bridge", at: 1, count: 1 }),
+      invalid({ song: "diesel", section: "verse", at: 10, count: 1 }),
+      invalid({ song: "diesel", section: "verse", at: 1, count: 999 }),
+    ],
+  },
+  removeBars: {
+    args: { song: "diesel", section: "verse", at: 7, count: 2 },
+    says: sections,
+    expected: [
+      ["Verse", 6],
+      ["Outro", 4],
+    ],
+    refused: [
+      gone({ song: "diesel", section: "bridge", at: 1, count: 1 }),
+      invalid({ song: "diesel", section: "verse", at: 8, count: 2 }),
+      invalid({ song: "diesel", section: "verse", at: 1, count: 8 }),
+    ],
+  },
+  splitSection: {
+    args: { song: "diesel", section: "verse", at: 5, name: "Verse, second half" },
+    says: sections,
+    expected: [
+      ["Verse", 4],
+      ["Verse, second half", 4],
+      ["Outro", 4],
+    ],
+    refused: [
+      gone({ song: "diesel", section: "bridge", at: 2, name: "B" }),
+      invalid({ song: "diesel", section: "verse", at: 1, name: "B" }),
+      invalid({ song: "diesel", section: "verse", at: 9, name: "B" }),
+    ],
+  },
+  joinSections: {
+    args: { song: "diesel", section: "verse" },
+    says: sections,
+    expected: [["Verse", 12]],
+    refused: [gone({ song: "diesel", section: "bridge" }), invalid({ song: "diesel", section: "outro" })],
   },
   moveSection: {
     args: { song: "diesel", section: "outro", index: 0, learnAgain: true },

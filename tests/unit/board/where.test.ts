@@ -3,6 +3,7 @@ import type { Where } from "#shared/board/card.ts";
 import { parseWhere } from "#shared/board/parse-where.ts";
 import type { Section } from "#shared/board/song.ts";
 import { compareWhere, formatWhere, GONE_SECTION } from "#shared/board/where.ts";
+import { PLAIN_SECTION } from "#tests/support/plain-section.ts";
 
 const form = (...names: readonly string[]): readonly Section[] =>
   names.map((name, index) => ({
@@ -10,6 +11,7 @@ const form = (...names: readonly string[]): readonly Section[] =>
     song: "song",
     name,
     bars: 16,
+    ...PLAIN_SECTION,
     order: `a${index}`,
     since: 0,
   }));

@@ -7,6 +7,7 @@ import { LEAD_VOICE } from "#shared/demo/people.ts";
 import { DEMO_RULINGS } from "#shared/demo/rulings.ts";
 import { DEMO_SONGS } from "#shared/demo/songs/all-songs.ts";
 import { GIVEN_SONGS } from "#shared/demo/songs/given.ts";
+import { PLAIN_SECTION } from "#tests/support/plain-section.ts";
 
 const songOf = (code: string) => {
   const song = DEMO_SONGS.find((s) => s.code === code);
@@ -20,6 +21,7 @@ const sectionsOf = (code: string): readonly Section[] =>
     song: code,
     name,
     bars,
+    ...PLAIN_SECTION,
     order: String(i).padStart(3, "0"),
     since: 0,
   }));

@@ -4,6 +4,7 @@ import { partCardId } from "#shared/board/ids.ts";
 import type { Slip, Take } from "#shared/board/take.ts";
 import { scoreSong } from "#shared/readiness/song-score.ts";
 import { SONG } from "#tests/support/histories.ts";
+import { PLAIN_SECTION } from "#tests/support/plain-section.ts";
 import { aCard, aRun, aSong, asked } from "#tests/support/ready-song.ts";
 
 const PART = partCardId(SONG, "gt");
@@ -107,6 +108,7 @@ test("a section drill reaches the cards inside it, not the part nor cards about 
     song: SONG,
     name: id,
     bars: 8,
+    ...PLAIN_SECTION,
     order: id,
     since: 0,
   }));

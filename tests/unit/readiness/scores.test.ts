@@ -6,6 +6,7 @@ import { readyMinutes } from "#shared/readiness/ready-minutes.ts";
 import { sinceOf } from "#shared/readiness/since.ts";
 import { scoreSong } from "#shared/readiness/song-score.ts";
 import { SONG } from "#tests/support/histories.ts";
+import { PLAIN_SECTION } from "#tests/support/plain-section.ts";
 import { aCard, aMark, aRun, aSong, asked, readyFile } from "#tests/support/ready-song.ts";
 
 const casting = (chair: string, change: Partial<Casting>): [string, Casting] => [
@@ -90,7 +91,7 @@ test("trouble counts the musts expected to slip", () => {
 test("a change of key asks for positions again, of tempo for grooves, of form for what stands in a section", () => {
   const file = aSong();
   const song = { ...file.song, since: { key: 1, tempo: 2, form: 3, ending: 4 } };
-  const sections = [{ id: "v1", song: SONG, name: "V1", bars: 8, order: "a", since: 5 }];
+  const sections = [{ id: "v1", song: SONG, name: "V1", bars: 8, ...PLAIN_SECTION, order: "a", since: 5 }];
   const at = (change: Parameters<typeof aCard>[1]): number => sinceOf({ song, sections }, aCard("c", change));
   for (const kind of ["position", "shape", "register", "harmony", "vocal entry"] as const)
     expect(at({ kind })).toBe(1);

@@ -29,6 +29,7 @@ import {
   outcomeWords,
   practisedOn,
 } from "#shared/selectors/practice-sitting.ts";
+import { PLAIN_SECTION } from "#tests/support/plain-section.ts";
 import { aCard, aSong } from "#tests/support/ready-song.ts";
 
 const DAY = "2026-03-20";
@@ -225,7 +226,15 @@ describe("a day's sitting", () => {
 });
 
 describe("the click of a detail", () => {
-  const section = (id: string, bars: number) => ({ id, song: "song", name: id, bars, order: id, since: 0 });
+  const section = (id: string, bars: number) => ({
+    id,
+    song: "song",
+    name: id,
+    bars,
+    ...PLAIN_SECTION,
+    order: id,
+    since: 0,
+  });
   const sections = [section("V1", 16), section("Ch1", 8), section("Out", 4)];
   const stretch = (where: Parameters<typeof clickGround>[1]["where"]) =>
     clickGround(aSong({ sections }), { where }, "gt").stretch;

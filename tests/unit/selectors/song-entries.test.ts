@@ -8,6 +8,7 @@ import {
   type SongEntryName,
   shiftWords,
 } from "#shared/selectors/song-entries.ts";
+import { PLAIN_SECTION } from "#tests/support/plain-section.ts";
 import { aSong } from "#tests/support/ready-song.ts";
 
 const song = (change: Partial<Song> = {}): Song => ({ ...aSong().song, ...change });
@@ -85,7 +86,9 @@ describe("from the record's key to ours", () => {
 });
 
 describe("bars and tempo against the written length", () => {
-  const sections = [{ id: "all", song: "song", name: "All", bars: 112, order: "a", since: 0 }];
+  const sections = [
+    { id: "all", song: "song", name: "All", bars: 112, ...PLAIN_SECTION, order: "a", since: 0 },
+  ];
 
   test("agree for 112 bars of 4/4 at 112 in four minutes", () => {
     expect(checkLength({ song: song({ tempo: 112, length: 240 }), sections })).toEqual({
@@ -114,6 +117,7 @@ describe("bars and tempo against the written length", () => {
         song: "s",
         name,
         bars,
+        ...PLAIN_SECTION,
         order: name,
         since: 0,
       }));

@@ -15,6 +15,7 @@ import {
 } from "#shared/selectors/take-draft.ts";
 import { CHAIRS, MEMBERS, SONG } from "#tests/support/histories.ts";
 import { NOTHING_AGREED } from "#tests/support/plain-gig.ts";
+import { PLAIN_SECTION } from "#tests/support/plain-section.ts";
 import { aCard, aSong, holderOf } from "#tests/support/ready-song.ts";
 
 const chairs = CHAIRS.map(
@@ -37,7 +38,15 @@ const gig = (id: string, date: string): Gig => ({
   waivers: [],
 });
 
-const section = (id: string) => ({ id, song: SONG, name: id, bars: 8, order: id, since: 0 });
+const section = (id: string) => ({
+  id,
+  song: SONG,
+  name: id,
+  bars: 8,
+  ...PLAIN_SECTION,
+  order: id,
+  since: 0,
+});
 const scene: TakeScene = {
   board: {
     chairs,
