@@ -8,6 +8,8 @@ import type { Card } from "../board/card.ts";
 import type { Id } from "../board/ids.ts";
 import { castingOf, type LineUp, lineUpFor } from "../board/line-up.ts";
 import { readSide } from "../board/sides/detail-sides.ts";
+import { timesWords } from "../board/sides/side-words.ts";
+import type { Section } from "../board/song.ts";
 import { formatWhere } from "../board/where.ts";
 import { nightLift } from "./night-facts.ts";
 import { orderOf } from "./running-order.ts";
@@ -138,6 +140,17 @@ const countLine = ({ file }: Seat): string => {
   return said === "" ? "Count-in not settled" : `Count: ${said}`;
 };
 
+const sectionWords = ({ name, bars, repeats, metre, tempo }: Section): string =>
+  [
+    name,
+    `${bars} ${bars === 1 ? "bar" : "bars"}`,
+    repeats === 1 ? "" : timesWords(repeats),
+    metre,
+    tempo === null ? "" : `${tempo} bpm`,
+  ]
+    .filter((part) => part !== "")
+    .join(", ");
+
 const firstLine = (seat: Seat): string => {
   const { file, member, own } = seat;
   if (member !== null && own.size === 0) return "Tacet: you do not play";
@@ -147,9 +160,7 @@ const firstLine = (seat: Seat): string => {
     member === null
       ? undefined
       : ownCards(seat).find(({ kind, where }) => BEGINNINGS.has(kind) && where.from?.section === opening.id);
-  return first === undefined
-    ? `First: ${opening.name}, ${opening.bars} ${opening.bars === 1 ? "bar" : "bars"}`
-    : `First: ${first.text}`;
+  return `First: ${first?.text ?? sectionWords(opening)}`;
 };
 
 /** Count-in and ending have lines of their own. */

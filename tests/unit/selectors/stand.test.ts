@@ -39,6 +39,9 @@ test("seven lines a song, for the chair the player sits on that night, with that
     "Verse b1: Stay on the root",
   ]);
   expect(lines(band, null)?.[5]).toBe("Verse b1: Stay on the root");
+  const [verse] = band.board().songs.get("diesel")?.sections ?? [];
+  band.done("reviseSection", { song: "diesel", section: verse?.id, repeats: 2, tempo: 96, metre: "6/8" });
+  expect(lines(band, "lucia")?.[4]).toBe("First: Verse, 8 bars, twice, 6/8, 96 bpm");
 });
 
 test("what is not settled is said, tacet too, and who gives the cue of the ending", () => {
