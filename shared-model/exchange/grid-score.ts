@@ -108,28 +108,17 @@ const FOUR_FOUR: Metre = { groups: [4], unit: 4 };
 
 type Form = Pick<SongFile, "song" | "sections">;
 
-/** What a section may have of its own; empty or null = as the song. A key lasts until the next one. */
-interface OwnCount {
-  readonly metre?: string;
-  readonly tempo?: number | null;
-  readonly key?: string;
-}
-const own = (sections: readonly (Section & OwnCount)[]): readonly OwnCount[] => sections;
-
 /** The last key that was given up to a section; empty = none. */
-const keyAt = (sections: readonly OwnCount[], place: number): string =>
-  sections
-    .slice(0, place + 1)
-    .map(({ key = "" }) => key)
-    .findLast((key) => key !== "") ?? "";
+const keyAt = (sections: readonly Section[], place: number): string =>
+  sections.slice(0, place + 1).findLast(({ key }) => key !== "")?.key ?? "";
 
 const blockOf = (card: Card, grid: Grid, form: Form, chairs: readonly Chair[]): ScoreBlock => {
   const { song, sections } = form;
   const place = sections.findIndex(({ id }) => id === card.where.from?.section);
-  const section: OwnCount | undefined = own(sections)[place];
+  const section = sections[place];
   const metre = parseMetre(section?.metre || song.metre);
   const units = metre.ok ? metre.value.groups.reduce((sum, count) => sum + count, 0) : 0;
-  const key = parseKey(keyAt(own(sections), place) || song.key);
+  const key = parseKey(keyAt(sections, place) || song.key);
   const counted = metre.ok && units <= UNITS_MOST ? metre.value : FOUR_FOUR;
   const stepsPerBar = beatsPerBar(counted) * grid.perBeat;
   const least = Math.ceil(grid.steps / stepsPerBar);

@@ -109,7 +109,14 @@ const MAKERS: Readonly<Record<string, Make>> = {
     bars: 1 + (dice.b % 16),
     index: dice.c % 4,
   })),
-  reviseSection: onSection((song, section, dice) => ({ song, section, bars: 1 + (dice.c % 32) })),
+  reviseSection: onSection((song, section, { a, c }) => ({
+    song,
+    section,
+    bars: 1 + (c % 32),
+    ...(a % 2 === 0
+      ? {}
+      : { repeats: 1 + (c % 3), metre: at(["", "6/8"], c), tempo: 90 + c, key: at(["", "A"], c) }),
+  })),
   moveSection: onSection((song, section, { c }) => ({ song, section, index: c % 4 })),
   removeSection: onSection((song, section) => ({ song, section })),
   restoreSection: inSong(({ song }, { b }, board) => {
