@@ -39,6 +39,13 @@ test("each check finds what was planted for it, in either theme, and nothing on 
     expect(light.length).toBeGreaterThan(0);
     expect(light.every((line) => line.startsWith("light:"))).toBe(true);
     expect((await look(page(clean).replace('lang="en"', ""))).join()).toContain("html-has-lang");
+    const cover =
+      "main { position: relative } .over { position: absolute; inset: auto 0 0; min-height: 0; height: 36px; z-index: 1 }";
+    const covered = page(`${clean} ${cover}`).replace(
+      "Press</button>",
+      'Press</button><a class="over" href="#y">Over it</a>',
+    );
+    expect((await look(covered)).join()).toContain("target-size");
     await opened.page.setContent(page(`${clean} .text { width: 900px }`));
     expect(await overflowing(opened.page)).not.toEqual([]);
     await opened.page.setContent(page("button { height: 10px; padding: 0; border: 1px solid #777 }"));

@@ -103,8 +103,16 @@ test("a newer version waits, is said with the next screen one goes to, and repla
   await page.reload();
   await page.getByRole("heading", { name: "The kit" }).waitFor();
   expect(await version(page)).toBe("first");
-  await page.getByRole("link", { name: "Tightrow" }).click();
-  await note.waitFor();
+  // The part that says it is fetched last, so it may come only after the first screen one goes to.
+  await expect
+    .poll(async () => {
+      await page.evaluate(() => {
+        location.hash = location.hash === "#/" ? "#/gallery" : "#/";
+      });
+      await page.getByRole("heading", { level: 1 }).waitFor();
+      return note.count();
+    })
+    .toBe(1);
   await page.getByRole("button", { name: "Use it now" }).click();
   await page.waitForFunction(() => document.body.dataset.version === "newer");
   await page.getByRole("heading", { level: 1 }).waitFor();

@@ -12,8 +12,27 @@ const violations = (page: Page, options: RunOptions): Promise<readonly string[]>
       resultTypes: ["violations"],
       ...run,
     });
+    // A bar at the foot of the window covers half of something wherever the page stands. What shows 24 × 24 px of itself
+    // in the middle of the window is covered by that alone.
+    const comesFree = (target: unknown): boolean => {
+      const element = typeof target === "string" ? document.querySelector(target) : null;
+      if (element === null) return false;
+      element.scrollIntoView({ block: "center" });
+      const { left, top, width, height } = element.getBoundingClientRect();
+      return [-11, 0, 11].every((dx) =>
+        [-11, 0, 11].every((dy) => {
+          const at = document.elementFromPoint(left + width / 2 + dx, top + height / 2 + dy);
+          return at !== null && element.contains(at);
+        }),
+      );
+    };
     return found.violations.flatMap(({ id, nodes }) =>
-      nodes.map((node) => `${id}: ${node.html.slice(0, 160)} ${node.failureSummary ?? ""}`),
+      nodes
+        .filter(
+          ({ failureSummary, target }) =>
+            !(id === "target-size" && failureSummary?.includes("obscured") && comesFree(target[0])),
+        )
+        .map((node) => `${id}: ${node.html.slice(0, 160)} ${node.failureSummary ?? ""}`),
     );
   }, options);
 

@@ -29,9 +29,9 @@ export const Agreed = ({ gig }: { readonly gig: Gig }) => {
         <>
           <dl>
             {ENTRIES.map(([entry, label]) => (
-              <div key={entry} className="flex gap-3 border-b border-line py-2">
-                <dt className="caption w-40 shrink-0">{label}</dt>
-                <dd className={gig[entry] === "" ? "expression text-quiet" : ""}>
+              <div key={entry} className="flex flex-wrap gap-x-3 border-b border-line py-2">
+                <dt className="caption w-40 max-w-full">{label}</dt>
+                <dd className={gig[entry] === "" ? "expression text-quiet" : "min-w-0 break-words"}>
                   {gig[entry] || "not said"}
                 </dd>
               </div>

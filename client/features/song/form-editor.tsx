@@ -4,6 +4,8 @@ import { useAuthor } from "#client/store/hooks.ts";
 import type { SongFile } from "#shared/board/board.ts";
 import { moveSection } from "#shared/commands/revise-section.ts";
 import { AddSections } from "./add-sections.tsx";
+import { FormStrip } from "./form-strip.tsx";
+import { LostList } from "./lost-list.tsx";
 import { SectionRow } from "./section-row.tsx";
 
 /** The form: sections with their bars, moved by buttons or Alt and an arrow. */
@@ -36,17 +38,28 @@ export const FormEditor = ({ file }: { readonly file: SongFile }) => {
           No form yet. Places of details, joints to drill and the length check all start from it.
         </p>
       ) : (
-        <ol ref={list}>
-          {sections.map((section, index) => (
-            <SectionRow
-              key={section.id}
-              file={file}
-              section={section}
-              index={index}
-              onMove={(to, control) => move(section.id, to, control)}
-            />
-          ))}
-        </ol>
+        <>
+          <FormStrip
+            file={file}
+            onOpen={(section) =>
+              list.current
+                ?.querySelector<HTMLElement>(`[data-section="${CSS.escape(section)}"] [data-control="name"]`)
+                ?.click()
+            }
+          />
+          <LostList file={file} />
+          <ol ref={list}>
+            {sections.map((section, index) => (
+              <SectionRow
+                key={section.id}
+                file={file}
+                section={section}
+                index={index}
+                onMove={(to, control) => move(section.id, to, control)}
+              />
+            ))}
+          </ol>
+        </>
       )}
       {role === "guest" ? null : <AddSections file={file} />}
     </>

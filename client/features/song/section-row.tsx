@@ -27,7 +27,15 @@ export const SectionRow = ({ file, section, index, onMove }: SectionRowProps) =>
   const { role } = useAuthor();
   const { root, editing, edit, done } = useInPlace<HTMLLIElement>("button");
   const { name, bars } = section;
-  const words = `${bars} ${bars === 1 ? "bar" : "bars"}`;
+  const { repeats, metre, tempo, key } = section;
+  const words = [
+    `${bars} ${bars === 1 ? "bar" : "bars"}${repeats > 1 ? `, ${repeats} times` : ""}`,
+    metre,
+    tempo === null ? "" : String(tempo),
+    key === "" ? "" : `to ${key}`,
+  ]
+    .filter((word) => word !== "")
+    .join(" · ");
   const onKeyDown = (event: KeyboardEvent) => {
     const step = STEPS[event.key];
     if (!event.altKey || step === undefined) return;

@@ -17,6 +17,7 @@ import { barsOf } from "#shared/selectors/song-entries.ts";
 import { CastList } from "./cast-list.tsx";
 import { ExportFold } from "./export/export-fold.tsx";
 import { FormEditor } from "./form-editor.tsx";
+import { FormStrip } from "./form-strip.tsx";
 import { GridsFold } from "./grids/grids-fold.tsx";
 import { KeyFitFold } from "./key-fit/key-fit-fold.tsx";
 import { NightFold } from "./night/night-fold.tsx";
@@ -54,6 +55,7 @@ export const SongScreen = ({ song, take, children }: SongScreenProps) => {
       <TexturePaper view={view} />
       <div className="no-print">
         <SongHead view={view} />
+        <FormStrip file={view.file} />
         <div className="mt-2 grid gap-x-12 laptop:grid-cols-2 laptop:grid-rows-[auto_1fr]">
           <WhatWePlayBy view={view} />
           <WhatWeWatch view={view} take={take} />
