@@ -229,7 +229,9 @@ test("[UI-3] painting who plays when renders nothing of the board, and one cell 
   });
   const light = page.getByRole("gridcell", { name: "Guitar 1, Intro: plays lightly" });
   await light.waitFor();
-  const { TextureCellItself } = await rendersDuring(page, () => remote(page, "paintTexture", painted("full")));
+  const { TextureCellItself } = await rendersDuring(page, () =>
+    remote(page, "paintTexture", painted("full")),
+  );
   expect(await light.count()).toBe(0);
   expect(TextureCellItself).toBe(1);
 });
