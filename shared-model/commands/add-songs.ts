@@ -9,6 +9,7 @@ import {
   metre,
   name,
   note,
+  repeats,
   stage,
   tempo,
 } from "../document/schema.ts";
@@ -43,7 +44,10 @@ export const addSongs = defineCommand({
           ending: v.optional(line),
           notes: v.optional(note),
           form: v.optional(
-            v.pipe(v.array(v.object({ name, bars })), v.maxLength(100, "write at most 100 sections")),
+            v.pipe(
+              v.array(v.object({ name, bars, repeats: v.optional(repeats) })),
+              v.maxLength(100, "write at most 100 sections"),
+            ),
           ),
         }),
       ),
@@ -58,9 +62,9 @@ export const addSongs = defineCommand({
       setFields(set, "songs", [id], { stage, ...song, order: last.order, addedAt: now, deleted: false });
       last = { order: orderAfterAll([last]) };
       let section: { order: string } | null = null;
-      for (const { name, bars } of form) {
+      for (const part of form) {
         section = { order: orderAfterAll(section === null ? [] : [section]) };
-        setFields(set, "sections", [id, newId()], { name, bars, order: section.order, deleted: false });
+        setFields(set, "sections", [id, newId()], { ...part, order: section.order, deleted: false });
       }
     }
   },

@@ -1,6 +1,6 @@
 import * as v from "valibot";
 import { orderAfterAll } from "../document/order-plan.ts";
-import { bars, id, name } from "../document/schema.ts";
+import { bars, id, name, repeats } from "../document/schema.ts";
 import { songExists } from "./checks.ts";
 import { defineCommand, refuse } from "./command.ts";
 import { setFields } from "./fields.ts";
@@ -11,7 +11,7 @@ export const writeForm = defineCommand({
   schema: v.object({
     song: id,
     sections: v.pipe(
-      v.array(v.object({ name, bars })),
+      v.array(v.object({ name, bars, repeats: v.optional(repeats) })),
       v.minLength(1, "name at least one section"),
       v.maxLength(100, "write at most 100 sections"),
     ),

@@ -20,7 +20,7 @@ const seeded = (): Uint8Array => {
   const replica = openReplica("seed", startClock());
   const run = (name: string, args: object): void => {
     const done = replica.run(name, args);
-    if (!done.ok) throw new Error(done.error.message);
+    if (!done.ok) throw new Error(done.error.sentence);
   };
   run("addChair", { name: "Drums", instrument: "drums" });
   run("addSong", { title: "Diesel Lullaby" });

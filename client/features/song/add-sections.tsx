@@ -10,7 +10,7 @@ import { writeForm } from "#shared/commands/write-form.ts";
 const stepsFor = (file: SongFile, typed: readonly TypedSection[]) => {
   const song = file.song.id;
   if (file.sections.length === 0) return [step(writeForm, { song, sections: [...typed] })];
-  return typed.map(({ name, bars }) => step(addSection, { song, name, bars }));
+  return typed.map((section) => step(addSection, { song, ...section }));
 };
 
 /** Adds one section or many in one line. What cannot be read stays in the field, with the part that is wrong. */
@@ -38,7 +38,7 @@ export const AddSections = ({ file }: { readonly file: SongFile }) => {
         ref={field}
         className="flex-1"
         label="Add sections"
-        hint="Names with their bars: Intro 8, V1 16, Ch1 8"
+        hint="Names with their bars, and how often: Intro 8, V1 16, Ch1 8 x2"
         value={text}
         onChange={(value) => {
           setText(value);

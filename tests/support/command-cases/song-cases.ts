@@ -37,12 +37,21 @@ export const SONG_CASES: Readonly<Record<string, CommandCase>> = {
     ],
   },
   addSongs: {
-    args: { stage: "candidate", songs: [{ title: "One More Lamp" }, { title: "Second Lamp", key: "A" }] },
+    args: {
+      stage: "candidate",
+      songs: [
+        { title: "One More Lamp" },
+        { title: "Second Lamp", key: "A", form: [{ name: "Verse", bars: 8, repeats: 2 }] },
+      ],
+    },
     says: (board) =>
       [...board.songs.values()]
         .filter(({ song }) => song.stage === "candidate")
-        .map(({ song }) => song.title),
-    expected: ["One More Lamp", "Second Lamp"],
+        .map(({ song, sections }) => [song.title, sections.map(({ repeats }) => repeats)]),
+    expected: [
+      ["One More Lamp", []],
+      ["Second Lamp", [2]],
+    ],
     refused: [
       invalid({ stage: "candidate", songs: [] }),
       invalid({ stage: "famous", songs: [{ title: "A" }] }),
@@ -137,11 +146,14 @@ export const SONG_CASES: Readonly<Record<string, CommandCase>> = {
       song: "umbrella",
       sections: [
         { name: "Intro", bars: 4 },
-        { name: "Verse", bars: 8 },
+        { name: "Verse", bars: 8, repeats: 2 },
       ],
     },
-    says: (board) => board.songs.get("umbrella")?.sections.map(({ name }) => name),
-    expected: ["Intro", "Verse"],
+    says: (board) => board.songs.get("umbrella")?.sections.map(({ name, repeats }) => [name, repeats]),
+    expected: [
+      ["Intro", 1],
+      ["Verse", 2],
+    ],
     refused: [
       conflict({ song: "diesel", sections: [{ name: "Intro", bars: 4 }] }),
       gone({ song: "kettle", sections: [{ name: "Intro", bars: 4 }] }),
@@ -150,12 +162,15 @@ export const SONG_CASES: Readonly<Record<string, CommandCase>> = {
     ],
   },
   addSection: {
-    args: { song: "diesel", name: "Chorus", bars: 8, index: 1 },
-    says: sections,
+    args: { song: "diesel", name: "Chorus", bars: 8, repeats: 3, index: 1 },
+    says: (board) => [sections(board), diesel(board)?.sections[1]?.repeats],
     expected: [
-      ["Verse", 8],
-      ["Chorus", 8],
-      ["Outro", 4],
+      [
+        ["Verse", 8],
+        ["Chorus", 8],
+        ["Outro", 4],
+      ],
+      3,
     ],
     refused: [gone({ song: "kettle", name: "A", bars: 1 }), invalid({ song: "diesel", name: "A", bars: 0 })],
   },

@@ -26,6 +26,19 @@ describe("a form typed in a row", () => {
     expect(parseForm(typed)).toEqual({ ok: true, value: [{ name, bars }] });
   });
 
+  test.each([
+    ["Ch1 8 x2", "Ch1", 8, 2],
+    ["Ch1 8x2", "Ch1", 8, 2],
+    ["Ch1: 8 bars × 9", "Ch1", 8, 9],
+    ["Middle eight (8) X3", "Middle eight", 8, 3],
+  ])("%s is %s with %i bars, %i times in a row", (typed, name, bars, repeats) => {
+    expect(parseForm(typed)).toEqual({ ok: true, value: [{ name, bars, repeats }] });
+  });
+
+  test("once in a row is what goes without saying", () => {
+    expect(parseForm("Ch1 8 x1")).toEqual({ ok: true, value: [{ name: "Ch1", bars: 8 }] });
+  });
+
   test("may stand on lines and end in a comma", () => {
     const read = parseForm("Intro 8\nV1 16;\n\nCh1 8,");
     expect(read.ok && read.value.map(({ name }) => name)).toEqual(["Intro", "V1", "Ch1"]);
@@ -37,6 +50,8 @@ describe("a form typed in a row", () => {
     ["Intro 0", "Part 1, “Intro 0”: bars are a whole number from 1 to 999."],
     ["Intro 2.5", "Part 1, “Intro 2.5”: bars are a whole number from 1 to 999."],
     ["Intro 1000", "Part 1, “Intro 1000”: bars are a whole number from 1 to 999."],
+    ["Intro 8 x0", "Part 1, “Intro 8 x0”: it comes from 1 to 9 times in a row."],
+    ["Intro 8, V1 4 x10", "Part 2, “V1 4 x10”: it comes from 1 to 9 times in a row."],
     ["Intro 8, V1", "Part 2, “V1”: say how many bars it has, as in “V1 8”."],
     ["Intro 8, 16", "Part 2, “16”: name the section before its bars."],
     ["", "Write each section with its bars, as in “Intro 8, V1 16, Ch1 8”."],
