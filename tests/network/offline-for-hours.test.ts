@@ -8,7 +8,7 @@ import { useVirtualClock } from "#tests/support/fake-network.ts";
 import { laws } from "#tests/support/fuzz.ts";
 import { boardOf, contentOf, type Intent, type Outcome, play, traces } from "#tests/support/trace.ts";
 
-const RUNS = 200;
+const RUNS = 120;
 // Shrinking plays thousands of traces: repeat a failure with its seed and without `endOnFailure`.
 const parameters = { ...laws(RUNS), endOnFailure: true };
 const timeout = 120_000 * Number(process.env.TIGHTROW_FUZZ ?? 1);
