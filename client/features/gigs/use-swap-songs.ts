@@ -1,9 +1,8 @@
-import { useCallback, useRef } from "react";
+import { useCallback, useMemo } from "react";
 import { type BoardReading, useBoardSlice } from "#client/store/board-slice.ts";
+import { createGigEyes } from "#client/store/gig-eyes.ts";
 import { useBoardStore } from "#client/store/hooks.ts";
 import { withReady } from "#client/store/ready-of.ts";
-import { createSongViews } from "#client/store/song-view.ts";
-import { viewpointAt } from "#client/store/viewpoint.ts";
 import type { Gig } from "#shared/board/band.ts";
 import type { SongFile } from "#shared/board/board.ts";
 import type { SwapSong } from "#shared/selectors/swap-list.ts";
@@ -26,13 +25,13 @@ const same = (a: SwapSongs, b: SwapSongs): boolean => JSON.stringify(a) === JSON
 /** The songs of a gig and those that could be played instead, seen from its night. */
 export const useSwapSongs = (gig: Gig): SwapSongs => {
   const store = useBoardStore();
-  const views = useRef(createSongViews(store));
+  const eyes = useMemo(() => createGigEyes(store), [store]);
   const select = useCallback(
     ({ board }: BoardReading): SwapSongs => {
-      const viewpoint = viewpointAt(board, store.now(), gig.id);
+      const { viewpoint, view: viewOf } = eyes(board, gig.id);
       const entries = new Map(gig.songs.map((entry) => [entry.song, entry]));
       const read = (song: string): readonly SwapSong[] => {
-        const view = views.current(song, viewpoint);
+        const view = viewOf(song);
         if (view === null) return [];
         const { file, ready, night } = withReady(view);
         const entry = entries.get(song);
@@ -57,7 +56,7 @@ export const useSwapSongs = (gig: Gig): SwapSongs => {
         togetherDays: board.band.settings.togetherDays,
       };
     },
-    [store, gig],
+    [eyes, gig],
   );
   return useBoardSlice(select, same);
 };
