@@ -1,7 +1,12 @@
 /** A gig's minutes in words. */
 
+import type { Gig } from "../board/band.ts";
+import type { SongFile } from "../board/board.ts";
+import type { Id } from "../board/ids.ts";
 import { formatLength } from "../music/duration.ts";
+import { RETUNE_SECONDS } from "../order/set-facts.ts";
 import type { GigOutlook } from "./gig-outlook.ts";
+import { blockMinutes, orderOf } from "./running-order.ts";
 
 const songsWord = (count: number): string => (count === 1 ? "1 song" : `${count} songs`);
 
@@ -22,4 +27,31 @@ export const unknownSentence = ({ minutes }: Pick<GigOutlook, "minutes">): strin
   const count = minutes.unknownLength.length;
   if (count === 0) return "";
   return `${songsWord(count)} without a length ${count === 1 ? "counts" : "count"} as 0 minutes.`;
+};
+
+/** What retuning and talk add to that: `With 3 retunings and 2 minutes of talk it is 27:38.`; empty where neither does. */
+export const addedSentence = (
+  gig: Gig,
+  songs: ReadonlyMap<Id, SongFile>,
+  usualTuning: string,
+  plannedMinutes: number,
+): string => {
+  const entries = new Map(gig.songs.map((entry) => [entry.song, entry]));
+  const tuningOf = (id: Id): string => {
+    const song = songs.get(id)?.song;
+    return `${entries.get(id)?.tuning ?? (song?.tuning || usualTuning)}|${song?.capo ?? 0}`;
+  };
+  const retunes = orderOf(gig)
+    .map((block) => block.filter((song) => songs.has(song)).map(tuningOf))
+    .reduce((sum, block) => sum + block.filter((tuning, i) => i > 0 && tuning !== block[i - 1]).length, 0);
+  const talk = gig.talk * blockMinutes(gig).length;
+  if (gig.songs.length === 0 || (retunes === 0 && talk === 0)) return "";
+  const added = [
+    retunes === 0
+      ? ""
+      : `${retunes} ${retunes === 1 ? "retuning or capo change" : "retunings or capo changes"}`,
+    talk === 0 ? "" : `${talk} ${talk === 1 ? "minute" : "minutes"} of talk`,
+  ].filter((part) => part !== "");
+  const seconds = plannedMinutes * 60 + RETUNE_SECONDS * retunes + talk * 60;
+  return `With ${added.join(" and ")} it is ${formatLength(seconds)}.`;
 };

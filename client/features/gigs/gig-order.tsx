@@ -4,7 +4,7 @@ import { orderLink } from "#client/pieces/links.ts";
 import { useAct } from "#client/pieces/use-act.ts";
 import { useHref } from "#client/pieces/use-href.ts";
 import { useSteps } from "#client/pieces/use-steps.ts";
-import { useAuthor, useSongs } from "#client/store/hooks.ts";
+import { useAuthor, useBand, useSongs } from "#client/store/hooks.ts";
 import { Button } from "#client/ui/button.tsx";
 import { SectionHeading } from "#client/ui/page-heading.tsx";
 import { TextLink } from "#client/ui/text-link.tsx";
@@ -12,7 +12,7 @@ import { LAPTOP, useMediaQuery } from "#client/ui/use-media-query.ts";
 import { VisuallyHidden } from "#client/ui/visually-hidden.tsx";
 import type { GigSong } from "#shared/board/band.ts";
 import { dropSong, moveInGig } from "#shared/commands/call-song.ts";
-import { lengthSentence, unknownSentence } from "#shared/selectors/minute-words.ts";
+import { addedSentence, lengthSentence, unknownSentence } from "#shared/selectors/minute-words.ts";
 import { CallSongsSheet } from "./call-songs-sheet.tsx";
 import { GigSongRow } from "./gig-song-row.tsx";
 import { TuneDialog } from "./tune-dialog.tsx";
@@ -48,7 +48,12 @@ export const GigOrder = ({ reading, ahead }: { readonly reading: GigReading; rea
     },
   });
   const tuned = tuning === null ? undefined : songs.get(tuning.song)?.song;
-  const sentences = [lengthSentence(outlook), unknownSentence(outlook)].filter((sentence) => sentence !== "");
+  const { tuning: usual } = useBand();
+  const sentences = [
+    lengthSentence(outlook),
+    addedSentence(gig, songs, usual, outlook.minutes.planned),
+    unknownSentence(outlook),
+  ].filter((sentence) => sentence !== "");
   return (
     <section aria-labelledby="order">
       <SectionHeading title={<span id="order">Running order</span>} aside={rows.length} />
