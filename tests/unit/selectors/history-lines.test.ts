@@ -53,7 +53,7 @@ const EXPECTED: Readonly<Record<string, readonly string[]>> = {
   removePerson: ["took Min-jae Pardal out of the band."],
   restorePerson: ["brought Karim Belhossat back into the band."],
   addSong: ["added the song ‘Paper Lantern’."],
-  addSongs: ["added the song ‘One More Lamp’.", "added the song ‘Second Lamp’."],
+  addSongs: ["added the song ‘One More Lamp’.", "added the song ‘Second Lamp’.", "added the section ‘Verse’ to the form of ‘Second Lamp’."],
   importSong: [
     "added the song ‘Paper Lantern’.",
     "added the section ‘Intro’ to the form of ‘Paper Lantern’.",
