@@ -108,6 +108,11 @@ export const boardRoutes: readonly ScreenRoute[] = [
     ahead: true,
   },
   {
+    path: "/gigs/:gig/debrief",
+    screen: screen(async () => (await import("./debrief-route.tsx")).DebriefRoute),
+    ahead: true,
+  },
+  {
     path: "/gigs/:gig/order",
     screen: screen(async () => (await import("./order-route.tsx")).OrderRoute),
     ahead: true,

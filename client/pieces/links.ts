@@ -35,6 +35,8 @@ export const partLink = (song: string, chair: string, card?: string): string =>
 export const scoreLink = (song: string): string => at("songs", song, "score");
 export const gigsLink = (): string => "/gigs";
 export const gigLink = (gig: string): string => at("gigs", gig);
+/** How it went, song by song. */
+export const debriefLink = (gig: string): string => at("gigs", gig, "debrief");
 /** What is played in which order, and why. */
 export const orderLink = (gig: string): string => at("gigs", gig, "order");
 

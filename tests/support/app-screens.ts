@@ -40,6 +40,7 @@ export const APP_SCREENS: readonly AppScreen[] = [
   { name: "order", path: "/gigs/demo-gig-slot/order" },
   { name: "stand", path: "/gigs/demo-gig-slot/stand" },
   { name: "load-in", path: "/gigs/demo-gig-slot/load-in" },
+  { name: "debrief", path: "/gigs/demo-gig-cellar/debrief" },
   { name: "while-out", path: "/while-out" },
   { name: "questions", path: "/questions" },
   { name: "people", path: "/people" },

@@ -2,7 +2,7 @@ import CalendarArrowDown from "lucide-react/icons/calendar-arrow-down";
 import { useState } from "react";
 import { useLocation } from "wouter";
 import { dayText } from "#client/pieces/day-text.ts";
-import { boardLink, loadInLink, standLink } from "#client/pieces/links.ts";
+import { boardLink, debriefLink, loadInLink, standLink } from "#client/pieces/links.ts";
 import { useAct } from "#client/pieces/use-act.ts";
 import { useHref } from "#client/pieces/use-href.ts";
 import { useMissing } from "#client/pieces/use-missing.ts";
@@ -123,8 +123,9 @@ const Tools = ({ gig, ahead }: { readonly gig: Gig; readonly ahead: boolean }) =
 };
 
 /** What a player opens on the night. */
-const OnTheNight = ({ gig }: { readonly gig: string }) => {
+const OnTheNight = ({ gig: { id: gig, date } }: { readonly gig: Gig }) => {
   const href = useHref();
+  const [{ today }] = useViewpoint();
   return (
     <p className="no-print flex gap-x-6">
       <TextLink standing href={href(standLink(gig))}>
@@ -133,6 +134,11 @@ const OnTheNight = ({ gig }: { readonly gig: string }) => {
       <TextLink standing href={href(loadInLink(gig))}>
         Load in
       </TextLink>
+      {date > today ? null : (
+        <TextLink standing href={href(debriefLink(gig))}>
+          Debrief
+        </TextLink>
+      )}
     </p>
   );
 };
@@ -177,7 +183,7 @@ export const GigScreen = ({ gig: id }: { readonly gig: string }) => {
         }
       />
       {ahead ? <MissingThere gig={gig} /> : null}
-      <OnTheNight gig={gig.id} />
+      <OnTheNight gig={gig} />
       <GigOrder reading={reading} ahead={ahead} />
       {ahead && gig.songs.length > 0 ? (
         <div className="mt-6 no-print">

@@ -31,6 +31,9 @@ const RunningOrder = named(
 );
 const Stand = named(async () => (await import("#client/features/stand/stand-screen.tsx")).StandScreen);
 const LoadIn = named(async () => (await import("#client/features/stand/load-in-screen.tsx")).LoadInScreen);
+const Debrief = named(
+  async () => (await import("#client/features/debrief/debrief-screen.tsx")).DebriefScreen,
+);
 const Settings = named(
   async () => (await import("#client/features/settings/settings-screen.tsx")).SettingsScreen,
 );
@@ -143,6 +146,7 @@ export const BOARD_SCREENS: readonly HarnessScreen[] = [
   },
   { path: "/people", show: () => <People /> },
   { path: "/gigs", show: () => <Gigs /> },
+  { path: "/gigs/:gig/debrief", show: ({ gig = "" }) => <Debrief gig={gig} /> },
   { path: "/gigs/:gig/order", show: ({ gig = "" }) => <RunningOrder gig={gig} /> },
   { path: "/gigs/:gig/stand", show: ({ gig = "" }) => <Stand gig={gig} /> },
   { path: "/gigs/:gig/load-in", show: ({ gig = "" }) => <LoadIn gig={gig} /> },
