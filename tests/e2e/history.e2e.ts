@@ -131,7 +131,7 @@ test("an entry names the device it came from, and says when another one handed i
 });
 
 test("the board of a moment is read song by song, and the whole of it restored after a count of what changes", async () => {
-  const page = await open("/history/at/demo-2/900", "", PHONE);
+  const page = await open("/history/at/demo-2/915", "", PHONE);
   await page
     .getByText(/Wed 4 February at \d\d:\d\d/)
     .first()
@@ -164,6 +164,6 @@ test("an earlier season is read, and nothing of it is put back", async () => {
 test("members and guests are told whom to ask", async () => {
   const page = await open("/history", "as=lucia&role=member", PHONE);
   await page.getByText("The history is the leader's to read.").waitFor();
-  await page.goto(`${t.address}/?role=guest&as=nobody#/b/demo/history/at/demo-2/900`);
+  await page.goto(`${t.address}/?role=guest&as=nobody#/b/demo/history/at/demo-2/915`);
   await page.getByText("The history is the leader's to read.").waitFor();
 });

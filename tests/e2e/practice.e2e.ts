@@ -39,6 +39,7 @@ test("twenty minutes: three details, a click by the space bar, one press each, a
   await expect.poll(() => page.locator("output").textContent()).toBe(String(tempo + 2));
   // A finger on a button leaves the space bar to the click.
   await page.getByRole("button", { name: "2 bpm slower" }).tap();
+  await expect.poll(() => page.locator("output").textContent()).toBe(String(tempo));
   await page.waitForFunction(() => document.activeElement === document.body);
   await page.keyboard.press("Space");
   await start.waitFor();
