@@ -8,13 +8,17 @@ import { AppFrame } from "./app-frame.tsx";
 import { BoardApp } from "./board-app.tsx";
 import { DepPlace } from "./dep-place.tsx";
 import { device } from "./device.ts";
-import { loadAhead } from "./load-ahead.ts";
+import { loadAhead, whenIdle } from "./load-ahead.ts";
 import { openRoutes } from "./routes.ts";
 import { Screens } from "./screens.tsx";
+import { callsAhead } from "./server.ts";
 
 /** Places outside any board. A link may be opened here after the signal is gone. */
 const OpenPlaces = () => {
-  useEffect(() => loadAhead(openRoutes), []);
+  useEffect(() => {
+    loadAhead(openRoutes);
+    whenIdle(callsAhead);
+  }, []);
   return (
     <AppFrame>
       <Screens routes={openRoutes} />

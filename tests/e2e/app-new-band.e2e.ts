@@ -99,6 +99,12 @@ test("a link without a server waits on the page and is used once the server is b
   const { page, context } = await t.stranger(PHONE);
   await page.goto(t.address);
   await page.getByRole("heading", { level: 1 }).waitFor();
+  // What a link needs is fetched ahead, once the page is idle.
+  await page.waitForFunction(() =>
+    ["/join-route-", "/server-api-"].every((part) =>
+      performance.getEntriesByType("resource").some(({ name }) => name.includes(part)),
+    ),
+  );
   await page.waitForLoadState("networkidle");
   await context.setOffline(true);
   await page.evaluate((hash) => {
