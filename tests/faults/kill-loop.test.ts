@@ -20,6 +20,9 @@ import { connectStock } from "#tests/support/stock-client.ts";
 import { contentOf } from "#tests/support/trace.ts";
 
 const KILLS = 52;
+/** Kills after which it is given up that enough of them met a folding; a busy machine folds less often in between. */
+const KILLS_MOST = 90;
+const FOLDS_LEAST = 4;
 const PHONES = 6;
 const SONGS = 30;
 const DETAILS = 10;
@@ -204,7 +207,7 @@ test(`[SYNC-2] [SYNC-3] killed ${KILLS} times while ${PHONES} phones tick, the s
     await server.kill();
   };
 
-  for (let kill = 0; kill < KILLS; kill++) {
+  for (let kill = 0; kill < KILLS_MOST; kill++) {
     const moment = MOMENTS[kill % MOMENTS.length] as Moment;
     for (const phone of phones) phone.session().reconnect();
     // Somebody comes in while the server has hardly started, or is dying.
@@ -219,14 +222,14 @@ test(`[SYNC-2] [SYNC-3] killed ${KILLS} times while ${PHONES} phones tick, the s
     if (said("folding") > said("folded")) midway += 1;
     foldedTo = disk.foldedTo;
 
-    if (kill === KILLS - 1) break;
+    if (kill >= KILLS - 1 && folds >= FOLDS_LEAST && midway > 0) break;
     const starting = server.start();
     await ticking[kill % PHONES]?.phone.restart();
     await starting;
   }
   expect(lost).toBe(0);
   expect(saved()).toBeGreaterThan(KILLS * PHONES);
-  expect(folds).toBeGreaterThan(3);
+  expect(folds).toBeGreaterThanOrEqual(FOLDS_LEAST);
   expect(midway).toBeGreaterThan(0);
 
   // The last disk alone, on a port where none of the phones is there to help.

@@ -43,7 +43,7 @@ describe("the reader", () => {
           const document = createBoardDocument(new Y.Doc());
           playOn(document, [...FOUNDATION, ...steps], (board) => expect(board).toEqual(readBoard(document)));
         }),
-        laws(600),
+        laws(400),
       );
     },
     timeout,
@@ -57,7 +57,7 @@ describe("the reader", () => {
           const document = createBoardDocument(new Y.Doc());
           playOn(document, [...FOUNDATION, ...steps], (board) => expect(board).toEqual(readBoard(document)));
         }),
-        laws(600),
+        laws(400),
       );
     },
     timeout,
@@ -81,7 +81,7 @@ describe("the reader", () => {
             expect(reader.board()).toEqual(readBoard(document));
           }
         }),
-        laws(600),
+        laws(400),
       );
     },
     timeout,
@@ -109,7 +109,7 @@ describe("the reader", () => {
             touched = new Set();
           });
         }),
-        laws(600),
+        laws(400),
       );
     },
     timeout,
@@ -137,7 +137,7 @@ describe("the reader", () => {
           expect(readers[0]?.board()).toEqual(readers[1]?.board());
           expect(readers[0]?.board()).toEqual(readBoard(createBoardDocument(right)));
         }),
-        laws(600),
+        laws(400),
       );
     },
     timeout,

@@ -133,7 +133,7 @@ test("two members who edit one form apart end with one valid form, and every det
         file.sections.length === 0 || make(a, { name: "insertBars", section: 0, at: 1, count: 1 }).ok,
       ).toBe(true);
     }),
-    laws(500),
+    laws(300),
   );
 });
 
@@ -156,6 +156,6 @@ test("[CMD-1] edits of the form taken back one by one leave every section, place
       const shown = new Set(after.sections.map(({ id }) => id));
       expect(after.textures.filter(([key]) => shown.has(key.split("/")[0] ?? ""))).toEqual(before.textures);
     }),
-    laws(500),
+    laws(300),
   );
 });

@@ -137,7 +137,7 @@ test("[HIST-4] all devices read the same board once they meet again", { timeout 
       expect(near.board()).toEqual(leader.board());
       expect(away.board()).toEqual(leader.board());
     }),
-    laws(200),
+    laws(150),
   );
 });
 
@@ -156,7 +156,7 @@ test("[HIST-4] what was done away and the restore says nothing about stands", { 
         expect(leader.document.get(map, key)).toEqual(after);
       }
     }),
-    laws(200),
+    laws(150),
   );
   expect(stood).toBeGreaterThan(300);
 });
@@ -178,7 +178,7 @@ test("[HIST-4] what was restored stands unless somebody spoke about the same thi
         else expect(stands).toMatchObject(write.map === "slips" ? { severity: 0 } : { withdrawn: true });
       }
     }),
-    laws(200),
+    laws(150),
   );
   expect(stood).toBeGreaterThan(300);
 });
@@ -209,7 +209,7 @@ test("[HIST-4] of two marks the later one counts, be it the restored one or one 
         }
       }
     }),
-    laws(200),
+    laws(150),
   );
   expect(restoredWon).toBeGreaterThan(50);
   expect(awayWon).toBeGreaterThan(50);
@@ -235,7 +235,7 @@ test("[HIST-4] a wording written away and a restored one are both shown", { time
         if (!rewordedSince) expect(shown).toContain(text);
       }
     }),
-    laws(200),
+    laws(150),
   );
   expect(both).toBeGreaterThan(100);
 });

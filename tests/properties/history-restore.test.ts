@@ -85,7 +85,7 @@ describe("[HIST-3] the whole board put back to a moment", () => {
           expect(now && differingBits(score, now)).toEqual([]);
         }
       }),
-      laws(400),
+      laws(250),
     );
     expect(changed).toBeGreaterThan(200);
   });
@@ -103,7 +103,7 @@ describe("[HIST-3] the whole board put back to a moment", () => {
         if (!undone.ok) throw new Error(undone.error.sentence);
         expect(readingOf(recorded.board())).toEqual(before);
       }),
-      laws(300),
+      laws(200),
     );
   });
 });

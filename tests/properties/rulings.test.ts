@@ -83,6 +83,6 @@ test("[SYNC-1] [DOC-4] no ruling and no question is lost by merging, and what is
       const known = rulingsOn(one, { card: "card", about: "detail" });
       expect(standingRulings(known).at(-1)).toBe(known.at(-1));
     }),
-    { numRuns: 400 },
+    { numRuns: 300 },
   );
 }, 60_000);

@@ -49,7 +49,7 @@ describe("[DOC-8] a squashed document", () => {
           expect(after).toEqual(before);
           expect(differingScores(before, after, NOW)).toEqual([]);
         }),
-        laws(400),
+        laws(300),
       );
     },
     timeout,
@@ -66,7 +66,7 @@ describe("[DOC-8] a squashed document", () => {
           const clients = Y.decodeStateVector(Y.encodeStateVector(documentOf(once)));
           expect([...clients.keys()]).toEqual([CLIENT]);
         }),
-        laws(400),
+        laws(300),
       );
     },
     timeout,
@@ -88,7 +88,7 @@ describe("[DOC-8] a squashed document", () => {
           expect(differingScores(before, after, second.asOf)).toEqual([]);
           for (const bit of allScores(after, second.asOf).values()) if (bit > 0) scored += 1;
         }),
-        laws(400),
+        laws(300),
       );
       expect(scored).toBeGreaterThan(1000);
     },
@@ -154,7 +154,7 @@ describe("[DOC-8] an erased person", () => {
           expect(erased.getMap("people").get(`${person}/name`)).toBe(ERASED_NAME);
           expect(erased.getMap("people").has(`${person}/voice`)).toBe(false);
         }),
-        laws(400),
+        laws(300),
       );
     },
     timeout,
