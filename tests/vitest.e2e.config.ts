@@ -10,6 +10,8 @@ export default defineConfig({
     globalSetup: ["tests/support/build-client.ts"],
     maxWorkers: 2,
     testTimeout: 60_000,
+    // A second, as it is left alone, is short for a page on a busy machine.
+    expect: { poll: { timeout: 15_000 } },
     hookTimeout: 120_000,
   },
 });
