@@ -3,6 +3,7 @@ import { Accordion } from "#client/ui/accordion.tsx";
 import { Button, type ControlSize } from "#client/ui/button.tsx";
 import { ListRow } from "#client/ui/list-row.tsx";
 import { useToast } from "#client/ui/toast.tsx";
+import { clockWords } from "#shared/lib/moment-words.ts";
 
 export interface OwnChangesProps {
   /** Most changes in sight; older ones are beyond what a thumb undoes. */
@@ -19,7 +20,6 @@ const Changes = ({ most, size }: Required<Pick<OwnChangesProps, "most" | "size">
   const changes = useOwnChanges();
   const { connection } = useSaveState();
   const { timeZone } = useBand();
-  const clock = new Intl.DateTimeFormat("en-GB", { hour: "2-digit", minute: "2-digit", timeZone });
   // What the outbox no longer knows was saved long ago.
   const stateOf = (id: string): string =>
     connection === "local"
@@ -31,7 +31,7 @@ const Changes = ({ most, size }: Required<Pick<OwnChangesProps, "most" | "size">
         <ListRow
           key={change.id}
           size={size}
-          note={`${clock.format(change.at)}, ${stateOf(change.id)}`}
+          note={`${clockWords(change.at, timeZone)}, ${stateOf(change.id)}`}
           trail={
             <Button
               tone="quiet"

@@ -46,6 +46,7 @@ export const TakeLine = ({ take, song, title, trail, pointedOut = false }: TakeL
     reading.key,
     reading.tempo,
     reading.away.length > 0 ? `without ${listed(reading.away)}` : "",
+    reading.floor,
   ].filter((fact) => fact !== "");
   return (
     <div

@@ -71,7 +71,7 @@ const ToastLine = ({ toast, close }: { readonly toast: Shown; readonly close: ()
   useCountdown(hovered || focused, close);
   return (
     <li
-      className="pointer-events-auto flex items-center gap-2 border border-control border-l-4 border-l-ink bg-raised py-1 pr-1 pl-4"
+      className="pointer-events-auto hidden items-center gap-2 border border-control border-l-4 border-l-ink bg-raised py-1 pr-1 pl-4 last:flex laptop:flex"
       onPointerEnter={() => setHovered(true)}
       onPointerLeave={() => setHovered(false)}
       onFocus={() => setFocused(true)}
@@ -128,6 +128,7 @@ const KEEP = 3;
 
 /**
  * Shows toasts of everything below it, in the lower half where the thumb is, and reads them out politely.
+ * A phone has room for the latest only; an earlier one comes back when it is dismissed.
  * Each stays for `UNDO_OPEN_FOR`; the time stands still under the pointer and while it has the focus.
  */
 export const ToastRegion = ({ children }: { readonly children: ReactNode }) => {

@@ -55,6 +55,10 @@ export interface Person {
 export const GIG_PINS = ["here", "must", "not tonight"] as const;
 export type GigPin = (typeof GIG_PINS)[number];
 
+/** What a song did to the floor that night; empty = nobody said. */
+export const FLOOR_DID = ["", "filled", "stayed", "emptied"] as const;
+export type FloorDid = (typeof FLOOR_DID)[number];
+
 export const BLOCKS_OF_GIG_MAX = 6;
 /** Most points of a drawn arc. */
 export const ARC_MAX = 12;
@@ -73,6 +77,13 @@ export interface GigSong {
   readonly block: number;
   /** Empty = nothing was asked. */
   readonly pin: GigPin | "";
+}
+
+/** What was said of a song after the gig, beside its take. */
+export interface ToldOfNight {
+  /** It stood in the order and was not played. */
+  readonly leftOut: boolean;
+  readonly floorDid: FloorDid;
 }
 
 /** A gate the leader let pass for one song of one gig, by name. It never changes a score. */
@@ -104,10 +115,14 @@ export interface Gig {
   readonly dress: string;
   /** Whom to ring that day. */
   readonly contact: string;
+  /** What the band wants to remember of the night. */
+  readonly note: string;
   /** Songs that are not to be played, by id. */
   readonly banned: readonly Id[];
   /** In playing order. */
   readonly songs: readonly GigSong[];
+  /** By song, called or not; songs nobody said anything of are not listed. */
+  readonly told: ReadonlyMap<Id, ToldOfNight>;
   /** Chairs filled differently that night; null = nobody. Chairs not listed keep their usual player. */
   readonly lineUp: ReadonlyMap<Id, Id | null>;
   readonly waivers: readonly Waiver[];

@@ -1,5 +1,5 @@
 import * as v from "valibot";
-import { arc, blocks, clockTime, day, id, line, minutes, name } from "../document/schema.ts";
+import { arc, blocks, clockTime, day, id, line, minutes, name, note } from "../document/schema.ts";
 import { gigExists } from "./checks.ts";
 import { defineCommand } from "./command.ts";
 import { setFields } from "./fields.ts";
@@ -11,7 +11,7 @@ export const planGig = defineCommand({
   write: (set, args, { newId }) => setFields(set, "gigs", [newId()], { ...args, deleted: false }),
 });
 
-/** Changes what is agreed about a gig: day, place, minutes, blocks, times, dress, whom to ring. */
+/** Changes what is agreed about a gig: day, place, minutes, blocks, times, dress, whom to ring; or the note that is kept of it. */
 export const reviseGig = defineCommand({
   name: "reviseGig",
   schema: v.object({
@@ -27,6 +27,7 @@ export const reviseGig = defineCommand({
     start: v.optional(clockTime),
     dress: v.optional(line),
     contact: v.optional(line),
+    note: v.optional(note),
   }),
   check: (board, { gig }) => gigExists(board, gig),
   write: (set, { gig, ...fields }) => setFields(set, "gigs", [gig], fields),

@@ -36,6 +36,7 @@ import { sayAway, sayWhoIsHere, standIn, withdrawAway } from "./say-who-is-here.
 import { seatForGig, waiveGate } from "./seat-for-gig.ts";
 import { startBand } from "./start-band.ts";
 import { takeBack } from "./take-back.ts";
+import { tellOfNight } from "./tell-of-night.ts";
 import { writeForm } from "./write-form.ts";
 
 // Commands take their arguments through their own schema, so a list may forget the argument types.
@@ -49,7 +50,7 @@ const ALL = [
   addDetail, rewordDetail, describeGrid, describeShape, describeSide, reviseDetail, placeDetail, moveDetail, markDetail,
   logTake, flagSlip, withdrawTake, rule, withdrawRuling,
   askQuestion, answerQuestion, settleQuestion, withdrawQuestion,
-  planGig, reviseGig, callSongs, dropSong, moveInGig, arrangeGig, pinInGig, tuneForGig, seatForGig, waiveGate,
+  planGig, reviseGig, callSongs, dropSong, moveInGig, arrangeGig, pinInGig, tellOfNight, tuneForGig, seatForGig, waiveGate,
   planRehearsal, startRehearsal, endRehearsal, choosePlan, pinSong,
   sayWhoIsHere, standIn, sayAway, withdrawAway,
   takeBack, putBack, restoreBoard, ...Object.values(removal),

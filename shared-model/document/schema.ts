@@ -3,7 +3,7 @@
  * Additive changes need nothing but a new field with its default here; anything else is a migration.
  */
 import * as v from "valibot";
-import { ARC_MAX, BLOCKS_OF_GIG_MAX, GIG_PINS, INSTRUMENTS } from "../board/band.ts";
+import { ARC_MAX, BLOCKS_OF_GIG_MAX, FLOOR_DID, GIG_PINS, INSTRUMENTS } from "../board/band.ts";
 import { CARD_KINDS, RULING_SOURCES, WEIGHTS } from "../board/card.ts";
 import { ID_MAX } from "../board/ids.ts";
 import { PINS, type PlannedBlock, USUAL_EVENING } from "../board/rehearsal.ts";
@@ -185,6 +185,7 @@ export const GIG = {
   start: field(clockTime, ""),
   dress: field(line, ""),
   contact: field(line, ""),
+  note: field(note, ""),
   deleted,
 } satisfies Fields;
 
@@ -265,6 +266,8 @@ export const blockIndex = whole(0, BLOCKS_OF_GIG_MAX - 1);
 /** Empty = no pin; the key cannot be deleted. */
 export const gigPin = v.picklist([...GIG_PINS, ""]);
 
+export const floorDid = v.picklist(FLOOR_DID);
+
 export const SET_SONG = {
   order,
   called: field(v.boolean(), false),
@@ -273,6 +276,8 @@ export const SET_SONG = {
   tuning: field(v.nullable(line), null),
   block: field(blockIndex, 0),
   pin: field(gigPin, ""),
+  leftOut: field(v.boolean(), false),
+  floorDid: field(floorDid, ""),
 } satisfies Fields;
 
 export const place = v.object({

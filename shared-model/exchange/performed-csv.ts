@@ -1,14 +1,14 @@
 import type { Gig } from "../board/band.ts";
 import type { Board } from "../board/board.ts";
-import { formatLength } from "../music/duration.ts";
 import { debriefRows } from "../selectors/debrief.ts";
 import { writeCsv } from "./csv.ts";
 
-const COLUMNS = ["Position", "Title", "Key", "Tempo", "Length", "Date", "Place", "Went"] as const;
+const COLUMNS = ["Position", "Title", "Key", "Tempo", "Minutes", "Date", "Place"] as const;
 
 /**
  * The titles performed at a gig as a table for whoever collects such lists: RFC 4180 with a header, formula guard
- * (csv.ts) and a byte order mark. Key and tempo are those of the night.
+ * (csv.ts) and a byte order mark. Key and tempo are those of the night; how it went stays with the
+ * band.
  */
 export const writePerformed = (board: Pick<Board, "songs">, gig: Gig): string => {
   const entries = new Map(gig.songs.map((entry) => [entry.song, entry]));
@@ -22,10 +22,9 @@ export const writePerformed = (board: Pick<Board, "songs">, gig: Gig): string =>
         title,
         take?.key ?? entries.get(id)?.key ?? song?.key ?? "",
         tempo === null ? "" : String(tempo),
-        song?.length == null ? "" : formatLength(song.length),
+        song?.length == null ? "" : (song.length / 60).toFixed(1),
         gig.date,
         gig.place,
-        take?.feel ?? "",
       ];
     });
   return `\ufeff${writeCsv([[...COLUMNS], ...rows])}`;

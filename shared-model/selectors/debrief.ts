@@ -1,5 +1,5 @@
 /** What a gig came to: each song of it with its take, what was swapped, and the list of what was performed. */
-import type { Gig } from "../board/band.ts";
+import type { FloorDid, Gig } from "../board/band.ts";
 import type { Board } from "../board/board.ts";
 import type { Id } from "../board/ids.ts";
 import type { Take } from "../board/take.ts";
@@ -10,36 +10,59 @@ export interface DebriefRow {
   readonly title: string;
   /** It stood in the running order. */
   readonly called: boolean;
+  /** Somebody said that it was left out. */
+  readonly leftOut: boolean;
+  readonly floorDid: FloorDid;
   /** The gig's last take of it; null = not logged. */
   readonly take: Take | null;
 }
 
-/** The called songs in playing order, then those that were played all the same. Songs that are off the board are left out. */
-export const debriefRows = ({ songs }: Pick<Board, "songs">, gig: Gig): readonly DebriefRow[] => {
+/** Sorts behind every moment; a number, as two infinities have no difference. */
+const LATEST = Number.MAX_VALUE;
+
+/**
+ * The called songs in playing order, then those that were played all the same in the order they were logged, then those
+ * of `also` that somebody is about to log. Songs that are off the board are left out.
+ */
+export const debriefRows = (
+  { songs }: Pick<Board, "songs">,
+  gig: Gig,
+  also: readonly Id[] = [],
+): readonly DebriefRow[] => {
   const occasion = `g:${gig.id}`;
-  const rowOf = (song: Id, called: boolean): readonly DebriefRow[] => {
+  const called = new Set(gig.songs.map(({ song }) => song));
+  const rowOf = (song: Id, isCalled: boolean): readonly DebriefRow[] => {
     const file = songs.get(song);
     if (file === undefined) return [];
     const take = file.takes.findLast((one) => one.occasion === occasion) ?? null;
-    return [{ song, title: file.song.title, called, take }];
+    const { leftOut = false, floorDid = "" } = gig.told.get(song) ?? {};
+    // What was played was not left out, whatever was said before.
+    return [
+      { song, title: file.song.title, called: isCalled, leftOut: leftOut && take === null, floorDid, take },
+    ];
   };
-  const called = new Set(gig.songs.map(({ song }) => song));
   const extra = [...songs.keys()]
     .filter((song) => !called.has(song))
     .flatMap((song) => rowOf(song, false))
-    .filter(({ take }) => take !== null)
-    .sort((a, b) => (a.take?.at ?? 0) - (b.take?.at ?? 0));
+    .filter(({ song, take }) => take !== null || also.includes(song))
+    .sort(
+      (a, b) =>
+        (a.take?.at ?? LATEST) - (b.take?.at ?? LATEST) || also.indexOf(a.song) - also.indexOf(b.song),
+    );
   return [...gig.songs.flatMap(({ song }) => rowOf(song, true)), ...extra];
 };
 
-/** What was played though it was not called, and the other way round; nothing before anything was logged. */
+/** Called songs that nobody has said anything about yet. */
+export const openRows = (rows: readonly DebriefRow[]): readonly DebriefRow[] =>
+  rows.filter(({ called, leftOut, take }) => called && !leftOut && take === null);
+
+/** What was played though it was not called, and the other way round. */
 export const swapSentences = (rows: readonly DebriefRow[]): readonly string[] => {
-  if (rows.every(({ take }) => take === null)) return [];
   const names = (some: readonly DebriefRow[]): string => listed(some.map(({ title }) => title));
   const extra = rows.filter(({ called, take }) => !called && take !== null);
-  const left = rows.filter(({ called, take }) => called && take === null);
+  const left = rows.filter(({ leftOut }) => leftOut);
   return [
     ...(extra.length === 0 ? [] : [`Played though not called: ${names(extra)}.`]),
-    ...(left.length === 0 ? [] : [`Called and not logged as played: ${names(left)}.`]),
+    ...(left.length === 0 ? [] : [`Called and left out: ${names(left)}.`]),
   ];
 };

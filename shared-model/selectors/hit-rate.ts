@@ -1,10 +1,9 @@
 /**
  * How often the board was right: of the songs it called ready on the day before a gig, how many ran clean there.
- * Governing rule: only what was known then counts. Takes after that day are cut off; a mark made later is read as what stood
- * before it, one step back, as the board keeps no more.
+ * Governing rule: only what was known then counts. Takes, slips, details and waivers after that day are left out, and marks
+ * made since give way to what they replaced (`songThen`). Wordings, the song's facts and who sat where are as they are now.
  */
-import type { Gig } from "../board/band.ts";
-import type { Board, SongFile } from "../board/board.ts";
+import type { Board } from "../board/board.ts";
 import type { Id } from "../board/ids.ts";
 import { lineUpFor } from "../board/line-up.ts";
 import { addDays, endOfDay } from "../lib/calendar.ts";
@@ -12,6 +11,7 @@ import { gigReady } from "../readiness/gates.ts";
 import { namesOf } from "../readiness/names.ts";
 import type { ScoreInput } from "../readiness/score-input.ts";
 import { scoreSong } from "../readiness/song-score.ts";
+import { songThen } from "./song-then.ts";
 
 /** One song of one past gig: what was expected, and what came. */
 export interface Outcome {
@@ -23,33 +23,18 @@ export interface Outcome {
   readonly clean: boolean;
 }
 
-/** The file as its marks stood at a moment (ms), as far as that is known. */
-const asItStood = (file: SongFile, moment: number): SongFile => ({
-  ...file,
-  statuses: new Map(
-    [...file.statuses].map(([card, marks]) => [
-      card,
-      new Map(
-        [...marks].map(([member, mark]) => [
-          member,
-          mark.at <= moment ? mark : { ...mark, level: mark.from, anchor: mark.fromAnchor },
-        ]),
-      ),
-    ]),
-  ),
-});
-
 /** Every song that was logged at a gig before `today`, as it was seen the day before. */
 export function* outcomesOf(board: Board, today: string): Generator<Outcome, void> {
   const { chairs, band } = board;
   const names = namesOf(board);
   for (const gig of board.gigs.filter(({ date }) => date < today)) {
     const asOf = endOfDay(addDays(gig.date, -1), band.timeZone);
+    const asKnown = { ...gig, waivers: gig.waivers.filter(({ at }) => at < asOf) };
     for (const file of board.songs.values()) {
       const played = file.takes.findLast((take) => take.occasion === `g:${gig.id}`);
       if (played === undefined) continue;
       const input: ScoreInput = {
-        file: asItStood(file, asOf),
+        file: songThen(file, asOf),
         chairs,
         lineUp: lineUpFor(board, file, gig),
         settings: band.settings,
@@ -57,7 +42,7 @@ export function* outcomesOf(board: Board, today: string): Generator<Outcome, voi
         asOf,
       };
       const score = scoreSong(input);
-      const { ready } = gigReady(input, { gig: gig as Gig, names }, score);
+      const { ready } = gigReady(input, { gig: asKnown, names }, score);
       yield { gig: gig.id, song: file.song.id, score: score.score, ready, clean: played.feel === "clean" };
     }
   }

@@ -30,6 +30,8 @@ export interface TakeReading {
   readonly slips: readonly SlipReading[];
   /** Players who sit on a playing chair of the song and were not in this take. Empty for solo work. */
   readonly away: readonly string[];
+  /** What the song did to the dance floor at that gig: `floor emptied`; else empty. */
+  readonly floor: string;
 }
 
 /** What a take is read against. */
@@ -62,6 +64,7 @@ export const readTake = (take: Take, context: TakeContext): TakeReading => ({
   key: take.key === null ? "" : `in ${take.key}`,
   slips: slipsOf(take.slips, context),
   away: take.kind === "solo" ? [] : awayFrom(take, context),
+  floor: floorWords(take, context.gigs),
 });
 
 const kindWords = (take: Take, { gigs, names }: TakeContext): string => {
@@ -113,6 +116,11 @@ const slipWords = ({ card: id, chair }: Slip, file: SongFile, names: Names): str
   return who === "" ? what : `${what} (${who})`;
 };
 
+const floorWords = ({ song, occasion }: Take, gigs: readonly Gig[]): string => {
+  const did = gigs.find(({ id }) => occasion === `g:${id}`)?.told.get(song)?.floorDid ?? "";
+  return did === "" ? "" : `floor ${did}`;
+};
+
 /** By chair, because a chair that somebody else sat on was not empty. */
 const awayFrom = (take: Take, { file, chairs, names }: TakeContext): readonly string[] => {
   const seated = new Set(take.seats.map(({ chair }) => chair));
@@ -134,6 +142,7 @@ export const takeSentence = (reading: TakeReading): string => {
     reading.key,
     reading.tempo,
     reading.away.length > 0 ? `without ${listed(reading.away)}` : "",
+    reading.floor,
   ];
   return `${parts.filter((part) => part !== "").join(", ")}.`;
 };

@@ -9,5 +9,7 @@ export const NOTHING_AGREED = {
   start: "",
   dress: "",
   contact: "",
+  note: "",
   banned: [],
+  told: new Map(),
 } satisfies Partial<Gig>;

@@ -300,6 +300,12 @@ const MAKERS: Readonly<Record<string, Make>> = {
     const songs = [...new Set(ids(board).songs)].slice(0, b % 5);
     return { gig, blocks: [songs.slice(c % 3), songs.slice(0, c % 3)] };
   }),
+  tellOfNight: inGig((gig, { b, c }, board) => ({
+    gig,
+    song: at(ids(board).songs, b),
+    leftOut: b % 2 === 0,
+    floorDid: at(["", "filled", "stayed", "emptied"], c),
+  })),
   pinInGig: inGig((gig, { b, c }, board) => ({
     gig,
     song: at(ids(board).songs, b),

@@ -1,18 +1,9 @@
-import { useState } from "react";
 import { flagSong, useGigFlags } from "#client/pieces/gig-flags.ts";
-import { useAct } from "#client/pieces/use-act.ts";
-import { useNames } from "#client/pieces/use-names.ts";
-import { useBoardId, useChairs, useSongs } from "#client/store/hooks.ts";
-import { Button } from "#client/ui/button.tsx";
+import { useBoardId, useSongs } from "#client/store/hooks.ts";
 import { SectionHeading } from "#client/ui/page-heading.tsx";
-import { Select } from "#client/ui/select.tsx";
-import { TextField } from "#client/ui/text-field.tsx";
 import type { Gig } from "#shared/board/band.ts";
-import type { SongFile } from "#shared/board/board.ts";
-import { addDetail } from "#shared/commands/add-detail.ts";
-import { flagSlip } from "#shared/commands/flag-slip.ts";
 import type { DebriefRow } from "#shared/selectors/debrief.ts";
-import { slipChoices } from "#shared/selectors/slip-choices.ts";
+import { FlaggedSong } from "./flagged-song.tsx";
 
 export interface FlaggedProps {
   readonly gig: Gig;
@@ -37,7 +28,7 @@ export const Flagged = ({ gig, rows }: FlaggedProps) => {
               <FlaggedSong
                 file={file}
                 at={at}
-                row={rows.find((row) => row.song === song)}
+                take={rows.find((row) => row.song === song)?.take ?? null}
                 onDone={() => flagSong(board, gig.id, song, null)}
               />
             </li>
@@ -45,80 +36,5 @@ export const Flagged = ({ gig, rows }: FlaggedProps) => {
         })}
       </ul>
     </section>
-  );
-};
-
-const FlaggedSong = ({
-  file,
-  at,
-  row,
-  onDone,
-}: {
-  readonly file: SongFile;
-  readonly at: number;
-  readonly row: DebriefRow | undefined;
-  readonly onDone: () => void;
-}) => {
-  const act = useAct();
-  const names = useNames();
-  const chairs = useChairs();
-  const [text, setText] = useState("");
-  const { title } = file.song;
-  const take = row?.take ?? null;
-  const { musts, lifts, chairs: onChairs, nobody } = slipChoices(file, chairs, names);
-  const choices = [...musts, ...lifts, ...onChairs, nobody];
-  const slip = (index: string) => {
-    const choice = choices[Number(index)];
-    if (choice === undefined || take === null) return;
-    const { chair, card } = choice;
-    const args = { song: file.song.id, take: take.id, chair, card, severity: 1 as const };
-    if (act(flagSlip, args, `Slip in ${title}: ${choice.words}`)) onDone();
-  };
-  const add = () => {
-    if (text.trim() === "") return;
-    if (act(addDetail, { song: file.song.id, text: text.trim(), source: "ours" }, `New detail in ${title}`))
-      onDone();
-  };
-  return (
-    <>
-      <p className="font-semibold">
-        {title}{" "}
-        <time dateTime={new Date(at).toISOString()} className="caption">
-          {new Date(at).toLocaleTimeString([], { hour: "2-digit", minute: "2-digit" })}
-        </time>
-      </p>
-      <div className="grid items-end gap-3 laptop:grid-cols-2">
-        {take === null ? (
-          <p className="caption">Say first how it went; then the slip can be named.</p>
-        ) : (
-          <Select
-            label="It was a slip on"
-            value=""
-            options={[
-              { value: "", label: "choose" },
-              ...choices.map(({ words, note }, i) => ({
-                value: String(i),
-                label: note === "" ? words : `${words} (${note})`,
-              })),
-            ]}
-            onChange={slip}
-          />
-        )}
-        <div className="flex items-end gap-2">
-          <TextField
-            label={`Or a new detail in ${title}`}
-            className="min-w-0 flex-1"
-            value={text}
-            onChange={setText}
-          />
-          <Button onClick={add} disabled={text.trim() === ""}>
-            Write it
-          </Button>
-        </div>
-      </div>
-      <Button tone="quiet" onClick={onDone}>
-        Put away<span className="sr-only">: {title}</span>
-      </Button>
-    </>
   );
 };

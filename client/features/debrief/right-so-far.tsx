@@ -39,8 +39,9 @@ export const RightSoFar = () => {
           </tbody>
         </table>
         <p className="caption">
-          Mean squared miss (Brier 1950): {rate.brier.toFixed(2)}; 0 is never wrong, 0.25 is a coin. What was
-          marked after that day is read one step back, as the board keeps no more.
+          Mean squared miss (Brier 1950): {rate.brier.toFixed(2)}; 0 is never wrong; saying “half and half”
+          every time gets 0.25. What was marked after that day is read one step back, as the board keeps no
+          more.
         </p>
       </Accordion>
     </div>

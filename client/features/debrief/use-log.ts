@@ -1,23 +1,25 @@
-import { step, useAct, useActTogether } from "#client/pieces/use-act.ts";
+import { type Step, step, useAct, useActTogether } from "#client/pieces/use-act.ts";
 import { useAuthor, useBoardStore, useViewpoint } from "#client/store/hooks.ts";
 import { useToast } from "#client/ui/toast.tsx";
-import type { Gig } from "#shared/board/band.ts";
+import type { FloorDid, Gig } from "#shared/board/band.ts";
 import type { Feel } from "#shared/board/take.ts";
 import { withdrawTake } from "#shared/commands/flag-slip.ts";
 import { logTake } from "#shared/commands/log-take.ts";
-import type { DebriefRow } from "#shared/selectors/debrief.ts";
-import { EMPTY_TAKE, type TakeArgs, takeArgs } from "#shared/selectors/take-draft.ts";
+import { tellOfNight } from "#shared/commands/tell-of-night.ts";
+import { type DebriefRow, openRows } from "#shared/selectors/debrief.ts";
+import { EMPTY_TAKE, type TakeArgs, type TakeDraft, takeArgs } from "#shared/selectors/take-draft.ts";
 
 export interface Logging {
-  /** Logs how a song went that night; what this device said before is taken back. */
+  /** Says how a song went that night; a take of this device is replaced, with the slips in it. */
   readonly log: (row: DebriefRow, feel: Feel) => void;
-  /** Takes back what this device logged of it. */
-  readonly unlog: (row: DebriefRow) => void;
-  /** Logs everything that is open as clean. */
+  /** Says that a song was left out. */
+  readonly leaveOut: (row: DebriefRow) => void;
+  readonly tellFloor: (row: DebriefRow, floorDid: FloorDid) => void;
+  /** Logs everything that nobody has said anything about as clean. */
   readonly restClean: (rows: readonly DebriefRow[]) => void;
 }
 
-/** Writes takes of a gig into the log, with the line-up of that night. */
+/** Writes what a gig came to, with the line-up of that night. */
 export const useLog = (gig: Gig): Logging => {
   const store = useBoardStore();
   const act = useAct();
@@ -30,43 +32,53 @@ export const useLog = (gig: Gig): Logging => {
     const file = board.songs.get(row.song);
     if (file === undefined) return null;
     const { timeZone } = board.band;
-    const scene = {
-      board,
-      file,
-      timeZone,
-      today,
-      now: store.now(),
-      member,
-      here: { away: [], standIns: {} },
+    const here = { away: [], standIns: {} };
+    const scene = { board, file, timeZone, today, now: store.now(), member, here };
+    // A correction is about the result alone: what else the replaced take says is handed on.
+    const { slips = [], tempoStart = null, tempoEnd = null, key } = row.take ?? {};
+    const draft: TakeDraft = {
+      ...EMPTY_TAKE,
+      kind: "gig",
+      gig: gig.id,
+      slips: slips.map(({ chair, card, severity }) => ({ chair, card, severity })),
+      tempoStart,
+      tempoEnd,
+      key: key ?? "",
     };
-    const args = takeArgs({ ...EMPTY_TAKE, kind: "gig", gig: gig.id }, feel, scene);
+    const args = takeArgs(draft, feel, scene);
     if (!args.ok) {
       toast({ text: args.error.sentence });
       return null;
     }
     return args.value;
   };
-  const isMine = ({ take }: DebriefRow): boolean => take?.writers.includes(writer) ?? false;
+  /** Two devices' takes of one song are one, the worse of both; only who logged it can take it back. */
+  const isOthers = ({ take, title }: DebriefRow): boolean => {
+    if (take === null || (take.writers.length === 1 && take.writers[0] === writer)) return false;
+    toast({
+      text: `Another device logged ${title} as ${take.feel}. It is corrected there, or a slip is flagged in the song's log.`,
+    });
+    return true;
+  };
+  const withdrawn = ({ song, take }: DebriefRow): readonly Step[] =>
+    take === null ? [] : [step(withdrawTake, { song, take: take.id })];
   return {
     log: (row, feel) => {
+      if (isOthers(row)) return;
       const args = argsOf(row, feel);
       if (args === null) return;
-      const steps = [
-        ...(row.take !== null && isMine(row)
-          ? [step(withdrawTake, { song: row.song, take: row.take.id })]
-          : []),
-        step(logTake, args),
-      ];
-      together(steps, `${row.title}: ${feel}`);
+      const back = row.leftOut ? [step(tellOfNight, { gig: gig.id, song: row.song, leftOut: false })] : [];
+      together([...withdrawn(row), ...back, step(logTake, args)], `${row.title}: ${feel}`);
     },
-    unlog: (row) => {
-      if (row.take === null) return;
-      if (isMine(row)) act(withdrawTake, { song: row.song, take: row.take.id }, `Not played: ${row.title}`);
-      else toast({ text: `Another device logged ${row.title}. It takes its take back in the song's log.` });
+    leaveOut: (row) => {
+      if (isOthers(row)) return;
+      const said = step(tellOfNight, { gig: gig.id, song: row.song, leftOut: true });
+      together([...withdrawn(row), said], `Left out: ${row.title}`);
     },
+    tellFloor: ({ song, title }, floorDid) =>
+      void act(tellOfNight, { gig: gig.id, song, floorDid }, `The floor at ${title}`, { quiet: true }),
     restClean: (rows) => {
-      const open = rows.filter(({ take, called }) => called && take === null);
-      const steps = open.flatMap((row) => {
+      const steps = openRows(rows).flatMap((row) => {
         const args = argsOf(row, "clean");
         return args === null ? [] : [step(logTake, args)];
       });

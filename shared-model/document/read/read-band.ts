@@ -1,5 +1,5 @@
 import * as v from "valibot";
-import type { Band, Chair, Gig, GigSong, Person, Waiver } from "../../board/band.ts";
+import type { Band, Chair, Gig, GigSong, Person, ToldOfNight, Waiver } from "../../board/band.ts";
 import { GATES } from "../../board/gate.ts";
 import type { Settings } from "../../board/settings.ts";
 import { isTimeZone } from "../../lib/calendar.ts";
@@ -53,7 +53,7 @@ export const readPerson = (id: string, raw: Raw, issues: IssueLog): Person | nul
   return deleted ? null : { id, ...fields };
 };
 
-const readGigSongs = (gig: string, raw: Raw, issues: IssueLog): Pick<Gig, "songs" | "banned"> => {
+const readGigSongs = (gig: string, raw: Raw, issues: IssueLog): Pick<Gig, "songs" | "banned" | "told"> => {
   const bySong = new Map<string, Map<string, unknown>>();
   for (const [key, value] of raw) {
     const [song = "", field = ""] = key.split("/");
@@ -62,20 +62,23 @@ const readGigSongs = (gig: string, raw: Raw, issues: IssueLog): Pick<Gig, "songs
   }
   const songs: (GigSong & { readonly id: string })[] = [];
   const banned: string[] = [];
+  const told = new Map<string, ToldOfNight>();
   for (const [song, record] of bySong) {
-    const { called, ...fields } = decodeFields(
+    const { called, leftOut, floorDid, ...fields } = decodeFields(
       SET_SONG,
       record,
       "setSongs",
       (f) => `${gig}/${song}/${f}`,
       issues,
     );
+    if (leftOut || floorDid !== "") told.set(song, { leftOut, floorDid });
     if (called) songs.push({ id: song, song, ...fields });
     else if (fields.pin === "not tonight") banned.push(song);
   }
   return {
     songs: songs.sort(byOrder).map(({ id: _, ...entry }) => entry),
     banned: banned.sort(compareCodeUnits),
+    told: new Map([...told].sort(([a], [b]) => compareCodeUnits(a, b))),
   };
 };
 

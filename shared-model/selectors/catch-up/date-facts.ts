@@ -35,6 +35,8 @@ const gigFact = (gig: Gig, board: Board, member: Id, fromDep: boolean): Fact | n
     arc: _arc,
     talk: _talk,
     banned: _banned,
+    note: _note,
+    told: _told,
     ...entries
   } = gig;
   const { seats, mine } = seatedAt(

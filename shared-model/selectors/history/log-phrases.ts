@@ -128,6 +128,8 @@ const setPhrases = (changes: readonly KeyChange[], gig: string, names: StoredNam
     ...on("tempo").map((change) => fieldPhrase(`tempo at ${gig}`, song(change), { field: "tempo", ...change })),
     ...on("tuning").map((change) => fieldPhrase(`tuning at ${gig}`, song(change), { field: "tuning", ...change })),
     ...(called.length > 0 ? [] : counted(on("block"), (name) => `moved ${name} to another block of ${gig}`, (n) => `moved ${n} songs to another block of ${gig}`)),
+    ...on("leftOut").map((change) => `said that ${song(change)} was ${change.after === true ? "left out" : "not left out"} at ${gig}`),
+    ...on("floorDid").map((change) => floorPhrase(change.after, song(change), gig)),
     ...on("pin").map((change) => pinPhrase(change, song(change), gig)),
   ]; // biome-ignore format: one sentence a line
 };
@@ -143,6 +145,13 @@ const pinPhrase = (
   return before === undefined || before === ""
     ? `asked nothing of ${song} at ${gig}`
     : `took back what was asked of ${song} at ${gig}`;
+};
+
+const floorPhrase = (after: unknown, song: string, gig: string): string => {
+  if (after === "filled" || after === "emptied") return `said that ${song} ${after} the floor at ${gig}`;
+  return after === "stayed"
+    ? `said that the floor stayed for ${song} at ${gig}`
+    : `took back what ${song} did to the floor at ${gig}`;
 };
 
 export const gigPhrases = (changes: readonly KeyChange[], id: string, names: StoredNames) => {
@@ -167,6 +176,7 @@ export const gigPhrases = (changes: readonly KeyChange[], id: string, names: Sto
           call: (change) => fieldPhrase("call time", gig, change),
           start: (change) => fieldPhrase("start", gig, change),
           dress: (change) => fieldPhrase("dress", gig, change),
+          note: () => `rewrote the note on ${gig}`,
           contact: (change) => fieldPhrase("contact", gig, change),
         })),
     ...setPhrases(changes, gig, names),

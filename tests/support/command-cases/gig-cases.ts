@@ -41,6 +41,16 @@ export const GIG_CASES: Readonly<Record<string, CommandCase>> = {
       invalid({ gig: "harbour", blocks: [["diesel"], ["diesel"]] }),
     ],
   },
+  tellOfNight: {
+    args: { gig: "harbour", song: "diesel", leftOut: true, floorDid: "stayed" },
+    says: (board) => gig(board)?.told,
+    expected: new Map([["diesel", { leftOut: true, floorDid: "stayed" }]]),
+    refused: [
+      gone({ gig: "cellar", song: "diesel", leftOut: true }),
+      gone({ gig: "harbour", song: "kettle", leftOut: true }),
+      invalid({ gig: "harbour", song: "diesel", floorDid: "burnt" }),
+    ],
+  },
   pinInGig: {
     args: { gig: "harbour", song: "diesel", pin: "not tonight" },
     says: (board) => [gig(board)?.songs, gig(board)?.banned],

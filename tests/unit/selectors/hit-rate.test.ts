@@ -34,6 +34,18 @@ test.each([
   expect(to).toBeCloseTo(high, 4);
 });
 
+// Wilson (1927), equation 4: the bounds are the two rates p for which |hits/of - p| = z sqrt(p(1 - p)/of).
+test("both ends of the interval lie z standard errors of their own from what was seen", () => {
+  fc.assert(
+    fc.property(fc.integer({ min: 2, max: 400 }), fc.nat(), (of, some) => {
+      const hits = 1 + (some % (of - 1));
+      for (const p of wilson(hits, of))
+        expect(Math.abs(hits / of - p)).toBeCloseTo(1.959964 * Math.sqrt((p * (1 - p)) / of), 9);
+    }),
+    laws(),
+  );
+});
+
 // Brier, Monthly Weather Review 78 (1950), in its form for one event: 70 % said and it rains, 0.09; from memory.
 test("the mean squared miss", () => {
   expect(brier([outcome(0.7, true, true)])).toBeCloseTo(0.09, 12);
