@@ -125,5 +125,7 @@ export interface Gig {
   readonly told: ReadonlyMap<Id, ToldOfNight>;
   /** Chairs filled differently that night; null = nobody. Chairs not listed keep their usual player. */
   readonly lineUp: ReadonlyMap<Id, Id | null>;
+  /** Who said that they cannot come that day, in code-unit order: a seat that falls to them is empty. */
+  readonly away: readonly Id[];
   readonly waivers: readonly Waiver[];
 }

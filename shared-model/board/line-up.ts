@@ -18,20 +18,34 @@ export const castingOf = (file: SongFile, chair: Id): Casting =>
     nothingSpecial: null,
   };
 
+/** What of a gig decides who sits where. */
+export type GigSeats = Pick<Gig, "lineUp" | "away">;
+
+/** Who is meant to sit on a chair, songs and absences aside: as the gig says, else its holder; null = nobody. */
+export const seatMeant = (chair: Chair, gig: Pick<Gig, "lineUp"> | null): Id | null =>
+  gig?.lineUp.has(chair.id) ? (gig.lineUp.get(chair.id) ?? null) : chair.holder;
+
+/** Whoever is meant to sit there, as long as they are on the board and can come that day. */
+export const seatKept = (
+  seat: Id | null,
+  { people }: Pick<Board, "people">,
+  gig: Pick<Gig, "away"> | null,
+): Id | null => (seat !== null && people.has(seat) && !gig?.away.includes(seat) ? seat : null);
+
 /**
  * Resolves who plays one song: the gig's own line-up first, then the song's casting, then the chair's holder.
- * A seat given to somebody who is not on the board any more is empty.
+ * A seat given to somebody who is not on the board any more, or is away that day, is empty.
  */
 export const lineUpFor = (
   board: Pick<Board, "chairs" | "people">,
   file: SongFile,
-  gig: Pick<Gig, "lineUp"> | null,
+  gig: GigSeats | null,
 ): LineUp => new Map(board.chairs.map((chair) => [chair.id, seatOf(board, file, gig, chair)] as const));
 
 const seatOf = (
   board: Pick<Board, "people">,
   file: SongFile,
-  gig: Pick<Gig, "lineUp"> | null,
+  gig: GigSeats | null,
   chair: Chair,
 ): Id | null => {
   const own = castingOf(file, chair.id).holder;
@@ -40,5 +54,5 @@ const seatOf = (
   const usual = own ?? chair.holder;
   const seat =
     tonight === undefined || (own !== null && own !== chair.holder && tonight !== null) ? usual : tonight;
-  return seat !== null && board.people.has(seat) ? seat : null;
+  return seatKept(seat, board, gig);
 };

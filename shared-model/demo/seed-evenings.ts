@@ -7,7 +7,7 @@ import type { Seeder } from "./seeder.ts";
 
 const PLANNED = -10;
 
-/** The Wednesday before the first gig ahead, and the bass player's days off around the second. */
+/** The Wednesday before the first gig ahead, and the bass player's days off before the second. */
 export const seedEvenings = ({ as, calendar }: Seeder): void => {
   const { gigDay } = calendar;
   as(LEADER, calendar.at(PLANNED, 22.6), planRehearsal, {
@@ -18,7 +18,7 @@ export const seedEvenings = ({ as, calendar }: Seeder): void => {
   });
   as("minjae", calendar.at(PLANNED, 22.7), sayAway, {
     person: personId("minjae"),
-    from: addDays(gigDay, 13),
-    to: addDays(gigDay, 16),
+    from: addDays(gigDay, 9),
+    to: addDays(gigDay, 12),
   });
 };

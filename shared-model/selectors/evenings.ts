@@ -1,7 +1,10 @@
 /** Rehearsal evenings as screens ask for them: when, how long, who is in the room, who is missing. */
+
+import { awayOn } from "../board/away-on.ts";
 import type { Chair, Gig } from "../board/band.ts";
 import type { Board } from "../board/board.ts";
 import type { Id } from "../board/ids.ts";
+import { seatMeant } from "../board/line-up.ts";
 import { type Attendance, isHereAt, type Rehearsal, USUAL_EVENING } from "../board/rehearsal.ts";
 import { type Day, dayOf, endOfDay } from "../lib/calendar.ts";
 import { listed, type Names } from "../readiness/names.ts";
@@ -59,13 +62,6 @@ export const gigOfEvening = (
 ): Gig | null =>
   board.gigs.find(({ id }) => id === gig) ?? board.gigs.find(({ date }) => date >= day) ?? null;
 
-/** Members who said that they cannot come on a day. */
-export const awayOn = ({ aways, people }: Pick<Board, "aways" | "people">, day: Day): readonly Id[] => [
-  ...new Set(
-    aways.flatMap(({ person, from, to }) => (from <= day && day <= to && people.has(person) ? [person] : [])),
-  ),
-];
-
 type Room = Pick<Board, "people" | "aways">;
 
 /** When somebody is in the room: what was said for the evening, else not at all where they said they are away, else all of it. */
@@ -106,9 +102,7 @@ export const missingOn = (
   gig: Pick<Gig, "lineUp"> | null = null,
 ): readonly Missing[] =>
   awayOn(board, day).flatMap((person) => {
-    const chairs = board.chairs.filter(
-      ({ id, holder }) => (gig?.lineUp.has(id) ? gig.lineUp.get(id) : holder) === person,
-    );
+    const chairs = board.chairs.filter((chair) => seatMeant(chair, gig) === person);
     return chairs.length === 0 ? [] : [{ person, chairs }];
   });
 

@@ -2,6 +2,7 @@
 import type { Chair, Gig, Person } from "../board/band.ts";
 import type { SongFile } from "../board/board.ts";
 import type { Id } from "../board/ids.ts";
+import { seatKept, seatMeant } from "../board/line-up.ts";
 import type { Settings } from "../board/settings.ts";
 import type { Obstacle } from "../readiness/gate-answer.ts";
 import type { Names } from "../readiness/names.ts";
@@ -78,12 +79,11 @@ const seatsOf = (
   { gig, chairs, people }: OutlookSource,
   readings: readonly SongReading[],
 ): readonly OutlookSeat[] => {
-  const present = (member: Id | null): Id | null => (member !== null && people.has(member) ? member : null);
   return chairs
     .map((chair) => ({
       chair,
-      usual: present(chair.holder),
-      tonight: present(gig.lineUp.has(chair.id) ? (gig.lineUp.get(chair.id) ?? null) : chair.holder),
+      usual: seatKept(chair.holder, { people }, null),
+      tonight: seatKept(seatMeant(chair, gig), { people }, gig),
       uncovered: readings.filter(({ night }) =>
         night.plan.parts.some((part) => part.chair === chair.id && part.holder === null),
       ).length,

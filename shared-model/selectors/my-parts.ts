@@ -3,7 +3,7 @@
 import type { Gig } from "../board/band.ts";
 import type { Board, SongFile } from "../board/board.ts";
 import type { Id } from "../board/ids.ts";
-import { castingOf, type LineUp, lineUpFor } from "../board/line-up.ts";
+import { castingOf, type GigSeats, type LineUp, lineUpFor } from "../board/line-up.ts";
 import { scoreMember } from "../readiness/member-score.ts";
 import { type DetailLine, type PartSource, type PartView, partView } from "./part-view.ts";
 import { pointsOf } from "./points.ts";
@@ -19,7 +19,7 @@ const playsIn = (file: SongFile, lineUp: LineUp, member: Id): boolean =>
 export const memberLineUp = (
   board: Pick<Board, "chairs" | "people">,
   file: SongFile,
-  gig: Pick<Gig, "lineUp"> | null,
+  gig: GigSeats | null,
   member: Id,
 ): LineUp | null => {
   const tonight = lineUpFor(board, file, gig);

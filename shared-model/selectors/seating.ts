@@ -1,8 +1,8 @@
 /** Who is in the room tonight, and therefore who sat where in a take. */
-import type { Chair, Gig } from "../board/band.ts";
+import type { Chair } from "../board/band.ts";
 import type { Board, SongFile } from "../board/board.ts";
 import type { Id } from "../board/ids.ts";
-import { castingOf, lineUpFor } from "../board/line-up.ts";
+import { castingOf, type GigSeats, lineUpFor } from "../board/line-up.ts";
 import { type Attendance, isHereAt, type Rehearsal } from "../board/rehearsal.ts";
 import type { Seat } from "../board/take.ts";
 import { clockWords } from "../lib/moment-words.ts";
@@ -28,7 +28,7 @@ export const seatsFor = (
   board: People,
   file: SongFile,
   here: WhoIsHere,
-  gig: Pick<Gig, "lineUp"> | null,
+  gig: GigSeats | null,
 ): readonly Seat[] => {
   const lineUp = lineUpFor(board, file, gig);
   const away = new Set(gig === null ? here.away : []);

@@ -1,14 +1,17 @@
 /** A gig as it would be: without somebody, with somebody else, in another key, with another song. Nothing here is written. */
-import type { Chair, Gig, GigSong } from "../board/band.ts";
+import type { Gig, GigSong } from "../board/band.ts";
+import type { Board } from "../board/board.ts";
 import type { Id } from "../board/ids.ts";
+import { castingOf, lineUpFor } from "../board/line-up.ts";
+import type { Seat } from "../board/take.ts";
 import { byOrder } from "../document/order-key.ts";
 import type { Obstacle } from "../readiness/gate-answer.ts";
-import type { Names } from "../readiness/names.ts";
+import { listed, type Names } from "../readiness/names.ts";
 import { pointsOf } from "./points.ts";
 
 /** One thing that is supposed. */
 export type Supposed =
-  /** Somebody cannot come: every chair they would sit on is empty. */
+  /** Somebody cannot come: every seat that falls to them is empty. */
   | { readonly of: "without"; readonly person: Id }
   /** Somebody sits on a chair. */
   | { readonly of: "seat"; readonly chair: Id; readonly member: Id }
@@ -26,13 +29,9 @@ const plain = (song: Id, order: string): GigSong => ({
 });
 
 /** The gig with one more thing supposed. What names something that is not there changes nothing. */
-const withOne = (gig: Gig, supposed: Supposed, chairs: readonly Chair[]): Gig => {
-  if (supposed.of === "without") {
-    const lineUp = new Map(gig.lineUp);
-    for (const { id, holder } of chairs)
-      if ((lineUp.has(id) ? lineUp.get(id) : holder) === supposed.person) lineUp.set(id, null);
-    return { ...gig, lineUp };
-  }
+const withOne = (gig: Gig, supposed: Supposed): Gig => {
+  if (supposed.of === "without")
+    return gig.away.includes(supposed.person) ? gig : { ...gig, away: [...gig.away, supposed.person] };
   if (supposed.of === "seat")
     return { ...gig, lineUp: new Map(gig.lineUp).set(supposed.chair, supposed.member) };
   if (supposed.of === "key")
@@ -50,8 +49,22 @@ const withOne = (gig: Gig, supposed: Supposed, chairs: readonly Chair[]): Gig =>
 };
 
 /** The gig with everything supposed, in that order. */
-export const suppose = (gig: Gig, supposed: readonly Supposed[], chairs: readonly Chair[]): Gig =>
-  supposed.reduce((before, one) => withOne(before, one, chairs), gig);
+export const suppose = (gig: Gig, supposed: readonly Supposed[]): Gig => supposed.reduce(withOne, gig);
+
+/** Everybody who plays in a called song that night, in the order of the board. */
+export const playersOf = (
+  { songs, chairs, people }: Pick<Board, "songs" | "chairs" | "people">,
+  gig: Gig,
+): readonly Id[] => {
+  const playing = new Set<Id>();
+  for (const { song } of gig.songs) {
+    const file = songs.get(song);
+    if (file === undefined) continue;
+    for (const [chair, seat] of lineUpFor({ chairs, people }, file, gig))
+      if (seat !== null && castingOf(file, chair).plays) playing.add(seat);
+  }
+  return [...people.keys()].filter((id) => playing.has(id));
+};
 
 /** One song as it stands and as it would. */
 export interface SongStand {
@@ -61,6 +74,8 @@ export interface SongStand {
   readonly score: number;
   readonly ready: boolean;
   readonly reason: Obstacle | null;
+  /** Who plays what in it. */
+  readonly seats: readonly Seat[];
 }
 
 /** What would become of one song. */
@@ -72,7 +87,20 @@ export interface SongChange {
   readonly worse: boolean;
 }
 
-const sentenceOf = (before: SongStand | undefined, after: SongStand, replaced: boolean): string => {
+/** Why a song stands higher with other people on it; empty where the same people play. */
+const whyHigher = (before: SongStand, after: SongStand, names: Names): string => {
+  const on = ({ seats }: SongStand, chair: Id): Id | null =>
+    seats.find((seat) => seat.chair === chair)?.member ?? null;
+  const seated = after.seats.filter(({ chair, member }) => on(before, chair) !== member);
+  const gone = before.seats.filter(({ chair }) => on(after, chair) === null);
+  if (seated.length > 0)
+    return `${listed(seated.map(({ chair, member }) => `${names.member(member)} on ${names.chair(chair)}`))} ${seated.length === 1 ? "has" : "have"} practised and shown more of it than who plays it usually`;
+  return gone.length > 0
+    ? `what ${listed([...new Set(gone.map(({ member }) => names.member(member)))])} had not practised or shown counts no more`
+    : "";
+};
+
+const sentenceOf = (before: SongStand | undefined, after: SongStand, names: Names): string => {
   const to = pointsOf(after.score);
   if (before === undefined)
     return after.ready
@@ -80,12 +108,7 @@ const sentenceOf = (before: SongStand | undefined, after: SongStand, replaced: b
       : `comes in at ${to} %: ${after.reason?.sentence ?? "not ready"}`;
   const from = pointsOf(before.score);
   const score = from === to ? "" : `${from} to ${to} %`;
-  const because =
-    to > from && replaced
-      ? "whoever sits there instead has more practised and shown than the usual player"
-      : to > from
-        ? "what nobody had shown there counts no more"
-        : "";
+  const because = to > from ? whyHigher(before, after, names) : "";
   const gate =
     before.ready === after.ready
       ? ""
@@ -95,11 +118,11 @@ const sentenceOf = (before: SongStand | undefined, after: SongStand, replaced: b
   return [score, gate, because].filter((part) => part !== "").join("; ");
 };
 
-/** The songs that would stand differently, those that get worse first. `replaced`: somebody else would sit on a chair. */
+/** The songs that would stand differently, those that get worse first. */
 export const changedSongs = (
   before: readonly SongStand[],
   after: readonly SongStand[],
-  replaced: boolean,
+  names: Names,
 ): readonly SongChange[] => {
   const was = new Map(before.map((stand) => [stand.song, stand]));
   const changes = after.flatMap((stand): (SongChange & { readonly by: number })[] => {
@@ -107,7 +130,7 @@ export const changedSongs = (
     const by = old === undefined ? 0 : pointsOf(stand.score) - pointsOf(old.score);
     if (old !== undefined && by === 0 && old.ready === stand.ready) return [];
     const worse = by < 0 || (old?.ready === true && !stand.ready);
-    return [{ song: stand.song, title: stand.title, sentence: sentenceOf(old, stand, replaced), worse, by }];
+    return [{ song: stand.song, title: stand.title, sentence: sentenceOf(old, stand, names), worse, by }];
   });
   return changes
     .sort((a, b) => Number(b.worse) - Number(a.worse) || a.by - b.by || (a.title < b.title ? -1 : 1))

@@ -7,6 +7,7 @@ import type { Section } from "#shared/board/song.ts";
 import type { Level, Status } from "#shared/board/status.ts";
 import type { Scope, Slip, Take, TakeKind } from "#shared/board/take.ts";
 import { PLAIN_SECTION } from "#tests/support/plain-section.ts";
+import { plainSong } from "#tests/support/plain-song.ts";
 
 export interface BoardSize {
   readonly songs: number;
@@ -90,35 +91,15 @@ const bigSong = (
     statuses.set(partCardId(id, chair.id), new Map([[memberOn(chair.id), bigMark(random)]]));
   return {
     song: {
-      id,
-      title: id,
+      ...plainSong(id),
       stage: "in the book",
-      style: "",
-      version: "",
-      recordKey: "",
       key: "D",
-      liftKey: "",
       tempo: 112,
-      metre: "4/4",
       length: 240,
       countIn: "sticks",
       ending: "together",
-      tuning: "",
-      capo: 0,
-      melody: null,
-      shapeMatters: "",
-      openLow: false,
-      tolerance: null,
-      energy: null,
-      floor: "" as const,
-      strong: "" as const,
-      hardToSing: false,
-      rig: "",
-      notes: "",
       playedBefore: true,
-      order: id,
       addedAt: START,
-      since: { key: 0, tempo: 0, form: 0, ending: 0 },
     },
     sections,
     castings: new Map(),

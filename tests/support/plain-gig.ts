@@ -12,4 +12,5 @@ export const NOTHING_AGREED = {
   note: "",
   banned: [],
   told: new Map(),
+  away: [],
 } satisfies Partial<Gig>;

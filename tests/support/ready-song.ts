@@ -7,6 +7,7 @@ import type { Status } from "#shared/board/status.ts";
 import type { Take } from "#shared/board/take.ts";
 import type { ScoreInput } from "#shared/readiness/score-input.ts";
 import { CHAIRS, DAY_MS, MEMBERS, SONG, START } from "#tests/support/histories.ts";
+import { plainSong } from "#tests/support/plain-song.ts";
 
 /** Who usually sits on a chair. */
 export const holderOf = (chair: Id): Id => MEMBERS[CHAIRS.indexOf(chair)] ?? "dep-karim";
@@ -62,35 +63,15 @@ export const aRun = (day: number, change: Partial<Take> = {}): Take => {
 
 export const aSong = (change: Partial<SongFile> = {}): SongFile => ({
   song: {
-    id: SONG,
-    title: "Marzipan Diesel",
+    ...plainSong(SONG, "Marzipan Diesel"),
     stage: "in the book",
-    style: "",
-    version: "",
-    recordKey: "",
     key: "D",
-    liftKey: "",
     tempo: 112,
-    metre: "4/4",
     length: 240,
     countIn: "drums, one bar of sticks",
     ending: "riff three times, all choke on 4-and",
-    tuning: "",
-    capo: 0,
-    melody: null,
-    shapeMatters: "",
-    openLow: false,
-    tolerance: null,
-    energy: null,
-    floor: "" as const,
-    strong: "" as const,
-    hardToSing: false,
-    rig: "",
-    notes: "",
-    playedBefore: false,
     order: "a",
     addedAt: START,
-    since: { key: 0, tempo: 0, form: 0, ending: 0 },
   },
   sections: [
     {

@@ -3,6 +3,7 @@ import { type BoardReading, useBoardSlice } from "#client/store/board-slice.ts";
 import { useAuthor, usePeople, useViewpoint } from "#client/store/hooks.ts";
 import { columnHeadRole } from "#client/ui/grid-roles.ts";
 import type { Chair } from "#shared/board/band.ts";
+import { seatKept, seatMeant } from "#shared/board/line-up.ts";
 import { maySeeMember, memberState } from "#shared/selectors/member-state.ts";
 import { pointsOf } from "#shared/selectors/points.ts";
 
@@ -35,7 +36,7 @@ const useOwnState = (songs: readonly string[], member: string | null): string | 
 export const ColumnHead = memo(({ chair, column, songs }: ColumnHeadProps) => {
   const people = usePeople();
   const [{ gig }] = useViewpoint();
-  const seat = gig?.lineUp.has(chair.id) ? (gig.lineUp.get(chair.id) ?? null) : chair.holder;
+  const seat = seatKept(seatMeant(chair, gig), { people }, gig);
   const holder = seat === null ? undefined : people.get(seat);
   const state = useOwnState(songs, holder?.id ?? null);
   return (

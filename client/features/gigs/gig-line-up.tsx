@@ -4,6 +4,7 @@ import { useAuthor, useChairs, usePeople } from "#client/store/hooks.ts";
 import { SectionHeading } from "#client/ui/page-heading.tsx";
 import { Select } from "#client/ui/select.tsx";
 import type { Chair, Gig, Person } from "#shared/board/band.ts";
+import { seatMeant } from "#shared/board/line-up.ts";
 import { seatForGig } from "#shared/commands/seat-for-gig.ts";
 import type { GigOutlook } from "#shared/selectors/gig-outlook.ts";
 import { DepLink } from "./dep-link.tsx";
@@ -42,9 +43,6 @@ const Seat = ({ gig, chair }: { readonly gig: Gig; readonly chair: Chair }) => {
   );
 };
 
-const seatOn = (gig: Gig, chair: Chair): string | null =>
-  gig.lineUp.has(chair.id) ? (gig.lineUp.get(chair.id) ?? null) : chair.holder;
-
 /** Who sits where that night. Another player's own record then counts; it may raise a song's score as well as lower it. */
 export const GigLineUp = ({ gig, outlook }: { readonly gig: Gig; readonly outlook: GigOutlook }) => {
   const chairs = useChairs();
@@ -55,23 +53,23 @@ export const GigLineUp = ({ gig, outlook }: { readonly gig: Gig; readonly outloo
   const absent = new Set(useMissing(gig.date, gig).map(({ person }) => person));
   const changed = chairs.filter(({ id }) => gig.lineUp.has(id)).length;
   const nameOf = (chair: Chair): string => {
-    const seat = seatOn(gig, chair);
+    const seat = seatMeant(chair, gig);
     return (seat ? people.get(seat)?.name : undefined) ?? "nobody";
   };
   const note = (chair: Chair): string => {
     const songs = missing.get(chair.id) ?? 0;
     return [
-      absent.has(seatOn(gig, chair) ?? "") ? `${nameOf(chair)} is away that day: seat somebody else` : "",
+      absent.has(seatMeant(chair, gig) ?? "") ? `${nameOf(chair)} is away that day: seat somebody else` : "",
       songs === 0 ? "" : `nobody on it in ${songs === 1 ? "1 song" : `${songs} songs`}`,
     ]
       .filter((part) => part !== "")
       .join(" · ");
   };
   const depOn = (chair: Chair): Person | null => {
-    const seat = seatOn(gig, chair);
+    const seat = seatMeant(chair, gig);
     const person = seat ? people.get(seat) : undefined;
     // Who sits on two chairs needs one link.
-    const first = chairs.find((one) => seatOn(gig, one) === seat);
+    const first = chairs.find((one) => seatMeant(one, gig) === seat);
     return role === "leader" && person?.dep === true && first === chair ? person : null;
   };
   return (

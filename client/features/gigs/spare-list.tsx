@@ -24,7 +24,7 @@ export const SpareList = ({ gig }: { readonly gig: Gig }) => {
   const titles = new Map([...played, ...spares].map(({ song }) => [song.id, song.title]));
   const titleOf = (song: string): string => titles.get(song) ?? "";
   const swap = (out: string, into: string): void => {
-    const order = orderOf(suppose(gig, [{ of: "swap", out, in: into }], []));
+    const order = orderOf(suppose(gig, [{ of: "swap", out, in: into }]));
     act(
       arrangeGig,
       { gig: gig.id, blocks: order.map((block) => [...block]) },

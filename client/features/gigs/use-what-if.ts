@@ -5,7 +5,9 @@ import { withReady } from "#client/store/ready-of.ts";
 import { createSongViews, type SongView } from "#client/store/song-view.ts";
 import { type Viewpoint, viewpointAt } from "#client/store/viewpoint.ts";
 import type { Gig } from "#shared/board/band.ts";
+import { namesOf } from "#shared/readiness/names.ts";
 import { readyMinutes } from "#shared/readiness/ready-minutes.ts";
+import { EVERYBODY, seatsFor } from "#shared/selectors/seating.ts";
 import {
   changedSongs,
   type SongChange,
@@ -36,16 +38,16 @@ export const useWhatIf = (gig: Gig, supposed: readonly Supposed[]): WhatIf | nul
     ({ board }: BoardReading): WhatIf | null => {
       if (supposed.length === 0) return null;
       const viewpoint = viewpointAt(board, store.now(), gig.id);
-      const wouldBe = suppose(gig, supposed, board.chairs);
+      const wouldBe = suppose(gig, supposed);
       const standing = (eyes: Eyes, of: Gig): readonly SongStand[] => {
         const from = { ...viewpoint, gig: of };
         return of.songs.flatMap(({ song }) => {
           const view = eyes.views(song, from);
           if (view === null) return [];
           const { ready, file, night } = withReady(view);
-          return [
-            { song, title: file.song.title, score: night.score, ready: ready.ready, reason: ready.first },
-          ];
+          const { title } = file.song;
+          const seats = seatsFor(board, file, EVERYBODY, of);
+          return [{ song, title, score: night.score, ready: ready.ready, reason: ready.first, seats }];
         });
       };
       const [before, after] = [standing(now.current, gig), standing(then, wouldBe)];
@@ -56,11 +58,7 @@ export const useWhatIf = (gig: Gig, supposed: readonly Supposed[]): WhatIf | nul
       return {
         before: minutes(gig, before),
         after: minutes(wouldBe, after),
-        changes: changedSongs(
-          before,
-          after,
-          supposed.some(({ of }) => of === "seat"),
-        ),
+        changes: changedSongs(before, after, namesOf(board)),
       };
     },
     [store, gig, supposed, then],

@@ -4,7 +4,7 @@ import { songLink } from "#client/pieces/links.ts";
 import { type Step, step, useActTogether } from "#client/pieces/use-act.ts";
 import { useHref } from "#client/pieces/use-href.ts";
 import { useNames } from "#client/pieces/use-names.ts";
-import { useAuthor, useChairs, usePeople, useSongs } from "#client/store/hooks.ts";
+import { useAuthor, useChairs, usePeople, useSongs, useWholeBoard } from "#client/store/hooks.ts";
 import { Button } from "#client/ui/button.tsx";
 import { IconButton } from "#client/ui/icon-button.tsx";
 import { Select } from "#client/ui/select.tsx";
@@ -12,9 +12,10 @@ import { TextLink } from "#client/ui/text-link.tsx";
 import type { Gig } from "#shared/board/band.ts";
 import { arrangeGig } from "#shared/commands/arrange-gig.ts";
 import { tuneForGig } from "#shared/commands/call-song.ts";
+import { sayAway } from "#shared/commands/say-who-is-here.ts";
 import { seatForGig } from "#shared/commands/seat-for-gig.ts";
 import { orderOf } from "#shared/selectors/running-order.ts";
-import { type Supposed, suppose, supposedWords } from "#shared/selectors/what-if.ts";
+import { playersOf, type Supposed, suppose, supposedWords } from "#shared/selectors/what-if.ts";
 import { SupposeKey } from "./suppose-key.tsx";
 import { useWhatIf } from "./use-what-if.ts";
 
@@ -28,23 +29,22 @@ export const WhatIfPanel = ({ gig }: { readonly gig: Gig }) => {
   const chairs = useChairs();
   const people = usePeople();
   const songs = useSongs();
+  const board = useWholeBoard();
   const canChange = useAuthor().role !== "guest";
   const [supposed, setSupposed] = useState<readonly Supposed[]>([]);
   const reading = useWhatIf(gig, supposed);
   const titleOf = (song: string): string => songs.get(song)?.song.title ?? "a song that is gone";
   const add = (one: Supposed): void => setSupposed([...supposed, one]);
-  const wouldBe = suppose(gig, supposed, chairs);
-  const seated = (chair: string): string | null => {
-    const holder = chairs.find(({ id }) => id === chair)?.holder ?? null;
-    return wouldBe.lineUp.has(chair) ? (wouldBe.lineUp.get(chair) ?? null) : holder;
-  };
-  const there = [...new Set(chairs.flatMap(({ id }) => seated(id) ?? []))];
+  const wouldBe = suppose(gig, supposed);
+  const there = playersOf(board, wouldBe);
   const called = new Set(gig.songs.map(({ song }) => song));
   const spares = [...songs.values()].filter(
     ({ song }) => !called.has(song.id) && (song.stage === "in the book" || song.stage === "learning"),
   );
   const make = (): void => {
     const steps: Step[] = [];
+    for (const person of wouldBe.away)
+      if (!gig.away.includes(person)) steps.push(step(sayAway, { person, from: gig.date, to: gig.date }));
     for (const { id } of chairs)
       if (wouldBe.lineUp.get(id) !== gig.lineUp.get(id) || wouldBe.lineUp.has(id) !== gig.lineUp.has(id))
         steps.push(step(seatForGig, { gig: gig.id, chair: id, member: wouldBe.lineUp.get(id) ?? "" }));
@@ -64,7 +64,7 @@ export const WhatIfPanel = ({ gig }: { readonly gig: Gig }) => {
           value={NONE}
           options={[
             { value: NONE, label: "everybody comes" },
-            ...there.map((id) => ({ value: id, label: names.member(id) })),
+            ...there.map((id: string) => ({ value: id, label: names.member(id) })),
           ]}
           onChange={(person) => person !== NONE && add({ of: "without", person })}
         />

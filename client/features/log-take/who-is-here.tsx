@@ -2,8 +2,8 @@ import { useNames } from "#client/pieces/use-names.ts";
 import { useAways, useBand, useBoardStore, useChairs, usePeople, useRehearsal } from "#client/store/hooks.ts";
 import { Checkbox } from "#client/ui/checkbox.tsx";
 import { Select } from "#client/ui/select.tsx";
+import { awayOn } from "#shared/board/away-on.ts";
 import { listed } from "#shared/readiness/names.ts";
-import { awayOn } from "#shared/selectors/evenings.ts";
 import {
   attendanceWords,
   emptyChairs,

@@ -4,8 +4,10 @@
  * to a reading from scratch.
  */
 
+import { awayOn } from "../../board/away-on.ts";
 import type { Chair, Gig, Person } from "../../board/band.ts";
 import type { Board, SongFile } from "../../board/board.ts";
+import type { Id } from "../../board/ids.ts";
 import type { Away, Rehearsal } from "../../board/rehearsal.ts";
 import { isDay } from "../../lib/calendar.ts";
 import type { BoardDocument, Touched } from "../board-document.ts";
@@ -50,6 +52,20 @@ const isSomethingGone = (document: BoardDocument, touched: Touched): boolean => 
   return false;
 };
 
+/** The same gig as before, while neither it nor who is away has changed: screens tell by that what to draw anew. */
+const createWithAway = (): ((gig: Gig, away: readonly Id[]) => Gig) => {
+  const known = new WeakMap<Gig, Gig>();
+  return (gig, away) => {
+    if (away.length === 0) return gig;
+    const sorted = [...away].sort(compareCodeUnits);
+    const before = known.get(gig);
+    if (before !== undefined && before.away.join("/") === sorted.join("/")) return before;
+    const now = { ...gig, away: sorted };
+    known.set(gig, now);
+    return now;
+  };
+};
+
 const readAndFollow = (document: BoardDocument): BoardReader => {
   const issues = createIssueLog();
   const index = Object.fromEntries(
@@ -61,6 +77,7 @@ const readAndFollow = (document: BoardDocument): BoardReader => {
   const gigs = new Map<string, Gig>();
   const rehearsals = new Map<string, Rehearsal>();
   const aways = new Map<string, Away>();
+  const withAway = createWithAway();
   const songReader = createSongReader(index, (chair) => chairs.has(chair), removed, issues);
 
   const keepOrRemove = <T>(into: Map<string, T>, map: RootMap, id: string, record: T | null): void => {
@@ -109,7 +126,9 @@ const readAndFollow = (document: BoardDocument): BoardReader => {
     [...aways.values()].sort((a, b) => compareCodeUnits(a.from, b.from) || compareCodeUnits(a.id, b.id));
 
   const sortedGigs = (): readonly Gig[] =>
-    [...gigs.values()].sort((a, b) => compareCodeUnits(a.date, b.date) || compareCodeUnits(a.id, b.id));
+    [...gigs.values()]
+      .map((gig) => withAway(gig, awayOn({ aways: [...aways.values()], people }, gig.date)))
+      .sort((a, b) => compareCodeUnits(a.date, b.date) || compareCodeUnits(a.id, b.id));
 
   /** `groups`: what to read again, by map. Chairs first, because cards depend on which chairs exist. */
   const update = (groups: ReadonlyMap<RootMap, ReadonlySet<string>>, previous: Board | null): Board => {
@@ -149,7 +168,9 @@ const readAndFollow = (document: BoardDocument): BoardReader => {
       people: stale("people")
         ? new Map(sorted(people).map((person) => [person.id, person]))
         : (previous as Board).people,
-      gigs: stale("gigs", "setSongs", "lineUps", "waivers") ? sortedGigs() : (previous as Board).gigs,
+      gigs: stale("gigs", "setSongs", "lineUps", "waivers", "aways", "people")
+        ? sortedGigs()
+        : (previous as Board).gigs,
       rehearsals: stale("rehearsals", "attendance", "standIns", "pins")
         ? sortedRehearsals()
         : (previous as Board).rehearsals,

@@ -95,7 +95,7 @@ const readWaivers = (gig: string, raw: Raw, issues: IssueLog): readonly Waiver[]
   return waivers;
 };
 
-/** Decodes a gig with its songs, line-up and waivers, or null when it was called off. */
+/** Decodes a gig with its songs, line-up and waivers, or null when it was called off. Who is away stands elsewhere. */
 export const readGig = (
   id: string,
   raw: { readonly fields: Raw; readonly songs: Raw; readonly lineUp: Raw; readonly waivers: Raw },
@@ -111,5 +111,5 @@ export const readGig = (
   const called = readGigSongs(id, raw.songs, issues);
   const waivers = readWaivers(id, raw.waivers, issues);
   // Only now, because whether a record is broken must not depend on what became of its gig.
-  return deleted ? null : { id, ...fields, ...called, lineUp, waivers };
+  return deleted ? null : { id, ...fields, ...called, lineUp, away: [], waivers };
 };

@@ -2,7 +2,7 @@
 import type { Gig } from "../../board/band.ts";
 import type { Board } from "../../board/board.ts";
 import type { Id } from "../../board/ids.ts";
-import { castingOf, lineUpFor } from "../../board/line-up.ts";
+import { castingOf, lineUpFor, seatMeant } from "../../board/line-up.ts";
 import type { Rehearsal } from "../../board/rehearsal.ts";
 import { type Fact, factValue, type Known, type Whose } from "./fact.ts";
 
@@ -15,13 +15,13 @@ const seatedAt = (board: Board, gig: Pick<Gig, "lineUp"> | null, songs: readonly
   for (const song of songs) {
     const file = board.songs.get(song);
     if (file === undefined) continue;
-    const lineUp = lineUpFor(board, file, gig);
+    // Whoever says that they are away knows it: the gig is no other one to them.
+    const lineUp = lineUpFor(board, file, gig === null ? null : { ...gig, away: [] });
     const chairs = board.chairs.filter(({ id }) => lineUp.get(id) === member && castingOf(file, id).plays);
     for (const { id } of chairs) seats.add(id);
     if (chairs.length > 0) mine.push(song);
   }
-  for (const { id, holder } of board.chairs)
-    if ((gig?.lineUp.has(id) ? gig.lineUp.get(id) : holder) === member) seats.add(id);
+  for (const chair of board.chairs) if (seatMeant(chair, gig) === member) seats.add(chair.id);
   return { seats: board.chairs.map(({ id }) => id).filter((id) => seats.has(id)), mine };
 };
 
@@ -30,6 +30,7 @@ const gigFact = (gig: Gig, board: Board, member: Id, fromDep: boolean): Fact | n
     id,
     songs,
     lineUp: _lineUp,
+    away: _away,
     waivers: _waivers,
     blocks: _blocks,
     arc: _arc,

@@ -1,5 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import { awayOn } from "#shared/board/away-on.ts";
 import type { Board, SongFile } from "#shared/board/board.ts";
 import { lineUpFor } from "#shared/board/line-up.ts";
 import { clockWords } from "#shared/lib/moment-words.ts";
@@ -8,7 +9,6 @@ import { scoreSong } from "#shared/readiness/song-score.ts";
 import { awayDays, awaysAhead, reasonKey, reasonsIn } from "#shared/selectors/away-days.ts";
 import {
   attendanceOf,
-  awayOn,
   eveningOn,
   eveningsAhead,
   eveningWords,
@@ -74,6 +74,29 @@ describe("who is there", () => {
     expect(missingOn(trial.board(), "2026-04-18", gig()).map(({ person }) => person)).toEqual(["lucia"]);
     trial.done("seatForGig", { gig: "harbour", chair: "drums", member: "minjae" });
     expect(missingOn(trial.board(), "2026-04-18", gig())).toEqual([]);
+  });
+
+  test("whoever is away on the day of a gig sits nowhere at it, until they take that back", () => {
+    const trial = smallBand();
+    const gig = () => trial.board().gigs.find(({ id }) => id === "harbour") ?? null;
+    const seat = () => {
+      const file = trial.board().songs.get("diesel");
+      return file === undefined ? undefined : lineUpFor(trial.board(), file, gig()).get("drums");
+    };
+    const before = gig();
+    expect(before?.away).toEqual([]);
+    expect(seat()).toBe("lucia");
+    trial.done("sayAway", { person: "lucia", from: "2026-04-17", to: "2026-04-18" }, {}, "wedding");
+    expect(gig()?.away).toEqual(["lucia"]);
+    expect(seat()).toBeNull();
+    // Nothing else makes it another gig: screens tell by that what to draw anew.
+    const away = gig();
+    trial.done("sayAway", { person: "minjae", from: "2026-04-19", to: "2026-04-19" });
+    expect(gig()).toBe(away);
+    const [said] = trial.board().aways.filter(({ person }) => person === "lucia");
+    trial.done("withdrawAway", { away: said?.id });
+    expect(gig()).toBe(before);
+    expect(seat()).toBe("lucia");
   });
 
   test("who comes late is seated in takes from then on, who leaves early in those until then", () => {

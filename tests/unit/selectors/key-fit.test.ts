@@ -83,6 +83,7 @@ describe("the keys for a singer", () => {
         { ...entry, song: "other", tuning: "E♭" },
       ],
       lineUp: new Map(),
+      away: [],
     } as unknown as Gig;
     const down = fitOf({ ...board, songs }, gig).best.find(({ up }) => up === -1);
     expect(down?.terms.find(({ term }) => term === "retune")).toMatchObject({
@@ -194,6 +195,7 @@ describe("tonight's top", () => {
         { song: "diesel", order: "a", key: null, tempo: null, tuning: null, block: 0, pin: "" as const },
       ],
       lineUp: new Map(),
+      away: [],
     } as unknown as Gig;
     expect(songsOverTop(board, gig, "priya", 72).map(({ title }) => title)).toEqual(["Marzipan Diesel"]);
     expect(songsOverTop(board, gig, "priya", 74)).toEqual([]);

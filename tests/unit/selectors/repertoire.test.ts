@@ -1,6 +1,7 @@
 import { expect, test } from "vitest";
 import type { Song, Stage } from "#shared/board/song.ts";
 import { repertoire, songFacts, stageCounts } from "#shared/selectors/repertoire.ts";
+import { plainSong } from "#tests/support/plain-song.ts";
 
 const song = (
   id: string,
@@ -8,38 +9,7 @@ const song = (
   stage: Stage,
   more: Partial<Song> = {},
 ): { readonly song: Song } => ({
-  song: {
-    id,
-    title,
-    stage,
-    style: "",
-    version: "",
-    recordKey: "",
-    key: "",
-    liftKey: "",
-    tempo: null,
-    metre: "4/4",
-    length: null,
-    countIn: "",
-    ending: "",
-    tuning: "",
-    capo: 0,
-    melody: null,
-    shapeMatters: "",
-    openLow: false,
-    tolerance: null,
-    energy: null,
-    floor: "" as const,
-    strong: "" as const,
-    hardToSing: false,
-    rig: "",
-    notes: "",
-    playedBefore: false,
-    order: id,
-    addedAt: 0,
-    since: { key: 0, tempo: 0, form: 0, ending: 0 },
-    ...more,
-  },
+  song: { ...plainSong(id, title), stage, ...more },
 });
 
 const SONGS = [

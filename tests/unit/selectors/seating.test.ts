@@ -63,9 +63,14 @@ describe("the seats of a take", () => {
   });
 
   test("are the gig's own at a gig, whoever is in the room today", () => {
-    const gig = { lineUp: new Map([["bs", "dep-karim"]]) };
+    const gig = { lineUp: new Map([["bs", "dep-karim"]]), away: [] };
     const away = withPresence(board, EVERYBODY, "tomasz", false);
     expect(seats(board, aSong(), away, gig)).toEqual(["gt tomasz", "bs dep-karim", "dr minjae", "vx lucia"]);
+    // Who said that they cannot come that day sat nowhere, whoever had put them there.
+    expect(seats(board, aSong(), EVERYBODY, { ...gig, away: ["dep-karim", "lucia"] })).toEqual([
+      "gt tomasz",
+      "dr minjae",
+    ]);
   });
 });
 
