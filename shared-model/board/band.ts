@@ -119,6 +119,8 @@ export interface Gig {
   readonly note: string;
   /** Songs that are not to be played, by id. */
   readonly banned: readonly Id[];
+  /** Songs that the host or a guest asked for, called or not, each with who asked; by id. */
+  readonly requests: ReadonlyMap<Id, string>;
   /** In playing order. */
   readonly songs: readonly GigSong[];
   /** By song, called or not; songs nobody said anything of are not listed. */

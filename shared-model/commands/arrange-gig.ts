@@ -1,7 +1,7 @@
 import * as v from "valibot";
 import { BLOCKS_OF_GIG_MAX } from "../board/band.ts";
 import { orderAfterAll } from "../document/order-plan.ts";
-import { gigPin, id } from "../document/schema.ts";
+import { gigPin, id, line } from "../document/schema.ts";
 import { firstOf, gigExists, songExists } from "./checks.ts";
 import { defineCommand, refuse } from "./command.ts";
 import { setFields } from "./fields.ts";
@@ -35,6 +35,14 @@ export const arrangeGig = defineCommand({
       }
     });
   },
+});
+
+/** Writes down who asked the band for a song at a gig: the host, a guest. Empty takes it back. */
+export const requestForGig = defineCommand({
+  name: "requestForGig",
+  schema: v.object({ gig: id, song: id, askedBy: line }),
+  check: (board, { gig, song }) => firstOf(gigExists(board, gig), songExists(board, song)),
+  write: (set, { gig, song, askedBy }) => set("setSongs", `${gig}/${song}/askedBy`, askedBy.trim()),
 });
 
 /** Asks something of a song for one gig, or nothing any more (empty). What is not to be played is dropped as well. */

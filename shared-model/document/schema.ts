@@ -276,6 +276,7 @@ export const SET_SONG = {
   tuning: field(v.nullable(line), null),
   block: field(blockIndex, 0),
   pin: field(gigPin, ""),
+  askedBy: field(line, ""),
   leftOut: field(v.boolean(), false),
   floorDid: field(floorDid, ""),
 } satisfies Fields;

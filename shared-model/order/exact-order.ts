@@ -122,21 +122,38 @@ const endings = (compiled: Compiled, block: number, length: number, { cost }: Ta
   return found;
 };
 
-/** The cheapest order of a brief with at most `EXACT_MOST` songs and without pins. Throws on more songs. */
+/** True where the cheapest order can be found out: few songs, and none that is pinned. */
+export const canBeExact = ({ songs, pins }: Pick<SetBrief, "songs" | "pins">): boolean =>
+  songs.length <= EXACT_MOST && pins.length === 0;
+
+/** The cheapest order of a brief that `canBeExact`. Throws on more songs. */
 export const exactOrder = (brief: SetBrief): SetOrder => {
+  let found: SetOrder = [];
+  for (const order of orderingExactly(brief)) found = order ?? found;
+  return found;
+};
+
+/** `exactOrder` in stretches of one table each: nothing for each, and the order for the last one. */
+export function* orderingExactly(brief: SetBrief): Generator<SetOrder | null, void> {
   const compiled = compile(brief);
   const { count: n, mustPlay } = compiled;
   if (n > EXACT_MOST) throw new Error(`At most ${EXACT_MOST} songs can be ordered exactly, not ${n}.`);
-  if (n === 0) return brief.blocks.map(() => []);
+  if (n === 0) {
+    yield brief.blocks.map(() => []);
+    return;
+  }
   const all = (1 << n) - 1;
-  const costs = brief.blocks.map((_, block) => {
+  const costs: Float64Array[] = [];
+  for (const block of brief.blocks.keys()) {
     const of = new Float64Array(1 << n);
     of[0] = blockCost(compiled, [], block);
-    for (let length = 1; length <= n; length += 1)
+    for (let length = 1; length <= n; length += 1) {
+      yield null;
       for (const [set, ending] of endings(compiled, block, length, fillTable(compiled, block, length)))
         of[set] = ending.cost;
-    return of;
-  });
+    }
+    costs.push(of);
+  }
   // By the songs that are used so far: the cheapest cost, and the set that the last block took.
   let best = new Map<number, number>([[0, 0]]);
   const taken: Map<number, number>[] = [];
@@ -171,8 +188,8 @@ export const exactOrder = (brief: SetBrief): SetOrder => {
     order.unshift(namesOf(compiled, block, set));
     used &= ~set;
   }
-  return order;
-};
+  yield order;
+}
 
 const namesOf = (compiled: Compiled, block: number, set: number): readonly string[] => {
   const length = sizeOf(set);

@@ -9,7 +9,7 @@ export interface SetSong {
   readonly energy: number;
   /** How full it makes the floor. */
   readonly dance: number;
-  /** What it is worth to play it: ready and liked. */
+  /** What it is worth to play it: ready and liked, up to 1; beyond that when somebody asked for it. */
   readonly value: number;
   /** How well it opens and closes a block. */
   readonly opener: number;

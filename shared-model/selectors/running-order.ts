@@ -23,6 +23,8 @@ export const USUAL_ARC: readonly number[] = [0.6, 0.5, 0.65, 0.8, 1];
 const ARC_POINTS = 5;
 /** Shares of a song's worth: how ready it is, and how often the band plays it. */
 const READY_SHARE = 0.6;
+/** What a request is worth beside that: as much as a song that stands and is always played. Common practice, no published source. */
+const REQUEST_WORTH = 1;
 
 /** What is known of one song for the gig, from its score. */
 export interface NightReading {
@@ -82,7 +84,10 @@ const factsOf = (
     seconds: song.length ?? UNSAID_SECONDS,
     energy,
     dance: FLOOR[song.floor],
-    value: READY_SHARE * night + (1 - READY_SHARE) * playedShare(file, past),
+    value:
+      READY_SHARE * night +
+      (1 - READY_SHARE) * playedShare(file, past) +
+      (source.gig.requests.has(song.id) ? REQUEST_WORTH : 0),
     opener: strong === "opener" || strong === "both" ? 1 : energy / 2,
     closer: strong === "closer" || strong === "both" ? 1 : energy / 2,
     tempo: entry?.tempo ?? song.tempo,

@@ -60,3 +60,31 @@ test("[UI-2] on a phone a song is dragged by its handle, and stepped by keys int
   expect(await smallTargets(page, 44)).toEqual([]);
   expect(await axeViolations(page)).toEqual([]);
 });
+
+test("[UI-2] what somebody asked for is written down, put in or struck, and says what becomes of it", async () => {
+  const { page } = t.keep(await openScreen(t.browser, t.address, ORDER, { query: LEADER, ...PHONE }));
+  const requests = page.getByRole("region", { name: "Requests" });
+  const notCalled = await page.evaluate(() => {
+    const board = window.harness.store.board();
+    const gig = board.gigs.find(({ id }) => id === "demo-gig-slot");
+    const called = new Set(gig?.songs.map(({ song }) => song));
+    return [...board.songs.values()].find(({ song }) => !called.has(song.id))?.song.title ?? "";
+  });
+  await requests.getByLabel("Asked for").selectOption({ label: notCalled });
+  await requests.getByLabel("by").fill("the host");
+  await requests.getByRole("button", { name: "Write it down" }).click();
+  const line = requests.getByRole("listitem").filter({ hasText: notCalled });
+  await line.getByText(/^the host · (not ready|ready, and not in it)$/).waitFor();
+  const before = await stored(page);
+  expect(await overflowing(page)).toEqual([]);
+  expect(await smallTargets(page, 44)).toEqual([]);
+  expect(await axeViolations(page)).toEqual([]);
+  await line.getByRole("button", { name: "Put in" }).click();
+  await line.getByText("the host · in it").waitFor();
+  expect(await stored(page)).toHaveLength(before.length + 1);
+  await page.locator("ol > li[data-song]", { hasText: notCalled }).getByText("requested").waitFor();
+  await line.getByRole("button", { name: "Strike it" }).click();
+  await line.waitFor({ state: "detached" });
+  // Striking the request leaves the song where it was put.
+  expect(await stored(page)).toHaveLength(before.length + 1);
+});

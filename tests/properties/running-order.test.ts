@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { blockCost, compile } from "#shared/order/compiled.ts";
-import { exactOrder } from "#shared/order/exact-order.ts";
+import { canBeExact, exactOrder, orderingExactly } from "#shared/order/exact-order.ts";
 import type { SetBrief, SetOrder, SetSong } from "#shared/order/set-facts.ts";
 import { betterOrder, quickOrder } from "#shared/order/solve-order.ts";
 import { orderTerms, sumOfTerms } from "#shared/order/terms.ts";
@@ -75,6 +75,32 @@ describe("the exact order", () => {
         expect(costOf(brief, exactOrder(brief))).toBeCloseTo(least, 9);
       }),
       laws(120),
+    );
+  });
+
+  test("never leaves out a song because somebody asked for it", () => {
+    fc.assert(
+      fc.property(briefOf(1, 5), fc.nat(), (brief, some) => {
+        const played = exactOrder(brief).flat();
+        fc.pre(played.length > 0);
+        const song = played[some % played.length];
+        const songs = brief.songs.map((one) => (one.id === song ? { ...one, value: one.value + 1 } : one));
+        expect(exactOrder({ ...brief, songs }).flat()).toContain(song);
+      }),
+      laws(80),
+    );
+  });
+
+  test("is found for few songs without pins only, in stretches that end with the order", () => {
+    fc.assert(
+      fc.property(briefOf(1, 5), (brief) => {
+        expect(canBeExact(brief)).toBe(true);
+        expect(canBeExact({ ...brief, pins: [{ song: "s0", block: 0, at: 0 }] })).toBe(false);
+        const steps = [...orderingExactly(brief)];
+        expect(steps.pop()).toEqual(exactOrder(brief));
+        expect(steps.every((step) => step === null)).toBe(true);
+      }),
+      laws(20),
     );
   });
 

@@ -11,6 +11,7 @@ export const NOTHING_AGREED = {
   contact: "",
   note: "",
   banned: [],
+  requests: new Map(),
   told: new Map(),
   away: [],
 } satisfies Partial<Gig>;

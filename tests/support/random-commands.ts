@@ -306,6 +306,11 @@ const MAKERS: Readonly<Record<string, Make>> = {
     leftOut: b % 2 === 0,
     floorDid: at(["", "filled", "stayed", "emptied"], c),
   })),
+  requestForGig: inGig((gig, { b, c }, board) => ({
+    gig,
+    song: at(ids(board).songs, b),
+    askedBy: at(["the host", "a guest", ""], c),
+  })),
   pinInGig: inGig((gig, { b, c }, board) => ({
     gig,
     song: at(ids(board).songs, b),

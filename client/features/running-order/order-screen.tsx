@@ -25,6 +25,7 @@ import { NotPlayed } from "./not-played.tsx";
 import { putAt, stepped, without } from "./order-changes.ts";
 import { OrderList } from "./order-list.tsx";
 import { ProposedOrder } from "./proposed-order.tsx";
+import { Requests } from "./requests.tsx";
 import { useDrag } from "./use-drag.ts";
 import { type GigOrder, useOrder } from "./use-order.ts";
 import { useProposal } from "./use-proposal.ts";
@@ -84,7 +85,9 @@ const Order = ({ reading }: { readonly reading: GigOrder }) => {
       arrange(stepped(order, song, index < flat.indexOf(song) ? -1 : 1), `Moved: ${titleOf(song)}`, true),
   });
   const putIn = (song: string): void => {
-    const place = bestInsertion(brief, order, song);
+    const last = { block: order.length - 1, at: order.at(-1)?.length ?? 0 };
+    // What is not ready is not weighed; it goes to the end, where it is seen.
+    const place = songs.has(song) ? bestInsertion(brief, order, song) : last;
     if (place !== null) arrange(putAt(order, song, place.block, place.at), `Called: ${titleOf(song)}`);
   };
   const pin = (song: string, to: "here" | "must" | "not tonight" | ""): void => {
@@ -96,9 +99,12 @@ const Order = ({ reading }: { readonly reading: GigOrder }) => {
   };
   const trail = (song: string) => {
     const asked = pins.get(song) ?? "";
+    const words = [asked === "" ? "" : PIN_WORDS[asked], gig.requests.has(song) ? "requested" : ""]
+      .filter((part) => part !== "")
+      .join(", ");
     return (
       <>
-        {asked === "" ? null : <span className="caption text-accent">{PIN_WORDS[asked]}</span>}
+        {words === "" ? null : <span className="caption text-accent">{words}</span>}
         {canChange ? (
           <>
             <Menu
@@ -207,6 +213,14 @@ const Order = ({ reading }: { readonly reading: GigOrder }) => {
       <VisuallyHidden>
         <span role="status">{steps.said}</span>
       </VisuallyHidden>
+      <Requests
+        gig={gig}
+        order={order}
+        ready={standsReady}
+        titleOf={titleOf}
+        canChange={canChange}
+        onPutIn={putIn}
+      />
       <NotPlayed
         gig={gig}
         brief={brief}

@@ -21,7 +21,7 @@ const sameOrder = (a: SetOrder, b: SetOrder): boolean => JSON.stringify(a) === J
 
 /** What the search proposes, what it is better and worse at, and the two ways out. */
 export const ProposedOrder = ({ proposal, standing, brief, ...props }: ProposedOrderProps) => {
-  const { order, searching } = proposal;
+  const { order, searching, cheapest } = proposal;
   const { better, worse } = compareOrders(standing, order, brief);
   const asItIs = sameOrder(order, standing);
   const words = [
@@ -34,8 +34,11 @@ export const ProposedOrder = ({ proposal, standing, brief, ...props }: ProposedO
         {searching
           ? "A first answer; looking for a better one."
           : asItIs
-            ? "Nothing better was found than what stands."
-            : words.join(" ") || "Another order that is about as good."}
+            ? cheapest
+              ? "No order is better than what stands."
+              : "Nothing better was found than what stands."
+            : [...words, cheapest ? "Every order of these songs was weighed." : ""].join(" ").trim() ||
+              "Another order that is about as good."}
       </p>
       <div className="flex flex-wrap gap-3 py-3">
         <Button tone="main" disabled={searching || asItIs} onClick={props.onUse}>

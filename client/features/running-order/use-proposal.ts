@@ -2,6 +2,7 @@ import { useEffect, useRef, useState } from "react";
 import { inSlices } from "#client/pieces/in-slices.ts";
 import { seedOf } from "#shared/lib/seeded.ts";
 import { compile } from "#shared/order/compiled.ts";
+import { canBeExact, orderingExactly } from "#shared/order/exact-order.ts";
 import type { SetBrief, SetOrder } from "#shared/order/set-facts.ts";
 import { improving, quickOrder } from "#shared/order/solve-order.ts";
 
@@ -9,6 +10,8 @@ export interface Proposal {
   readonly order: SetOrder;
   /** The search still looks for something better. */
   readonly searching: boolean;
+  /** No order costs less. */
+  readonly cheapest: boolean;
 }
 
 export interface Proposing {
@@ -20,7 +23,7 @@ export interface Proposing {
 
 /**
  * Proposes an order: a first answer at once, a better one within a second or two, searched in small stretches so that
- * the page goes on answering. The gig's id is the seed, so every device proposes the same.
+ * the page goes on answering; few songs are tried in every order there is. The gig's id is the seed, so every device proposes the same.
  */
 export const useProposal = (gig: string, brief: SetBrief): Proposing => {
   const [proposal, setProposal] = useState<Proposal | null>(null);
@@ -34,9 +37,11 @@ export const useProposal = (gig: string, brief: SetBrief): Proposing => {
   const propose = (): void => {
     stop.current?.();
     const quick = quickOrder(brief);
-    setProposal({ order: quick, searching: true });
-    stop.current = inSlices(improving(compile(brief), quick, seedOf(gig)), (found) =>
-      setProposal({ order: found.at(-1) ?? quick, searching: false }),
+    setProposal({ order: quick, searching: true, cheapest: false });
+    const cheapest = canBeExact(brief);
+    const steps = cheapest ? orderingExactly(brief) : improving(compile(brief), quick, seedOf(gig));
+    stop.current = inSlices(steps, (found) =>
+      setProposal({ order: found.at(-1) ?? quick, searching: false, cheapest }),
     );
   };
   return { proposal, propose, putAway };

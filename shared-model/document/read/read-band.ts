@@ -53,7 +53,12 @@ export const readPerson = (id: string, raw: Raw, issues: IssueLog): Person | nul
   return deleted ? null : { id, ...fields };
 };
 
-const readGigSongs = (gig: string, raw: Raw, issues: IssueLog): Pick<Gig, "songs" | "banned" | "told"> => {
+type CalledSongs = Pick<Gig, "songs" | "banned" | "requests" | "told">;
+
+const byId = <T>(of: ReadonlyMap<string, T>): ReadonlyMap<string, T> =>
+  new Map([...of].sort(([a], [b]) => compareCodeUnits(a, b)));
+
+const readGigSongs = (gig: string, raw: Raw, issues: IssueLog): CalledSongs => {
   const bySong = new Map<string, Map<string, unknown>>();
   for (const [key, value] of raw) {
     const [song = "", field = ""] = key.split("/");
@@ -62,15 +67,17 @@ const readGigSongs = (gig: string, raw: Raw, issues: IssueLog): Pick<Gig, "songs
   }
   const songs: (GigSong & { readonly id: string })[] = [];
   const banned: string[] = [];
+  const requests = new Map<string, string>();
   const told = new Map<string, ToldOfNight>();
   for (const [song, record] of bySong) {
-    const { called, leftOut, floorDid, ...fields } = decodeFields(
+    const { called, askedBy, leftOut, floorDid, ...fields } = decodeFields(
       SET_SONG,
       record,
       "setSongs",
       (f) => `${gig}/${song}/${f}`,
       issues,
     );
+    if (askedBy !== "") requests.set(song, askedBy);
     if (leftOut || floorDid !== "") told.set(song, { leftOut, floorDid });
     if (called) songs.push({ id: song, song, ...fields });
     else if (fields.pin === "not tonight") banned.push(song);
@@ -78,7 +85,8 @@ const readGigSongs = (gig: string, raw: Raw, issues: IssueLog): Pick<Gig, "songs
   return {
     songs: songs.sort(byOrder).map(({ id: _, ...entry }) => entry),
     banned: banned.sort(compareCodeUnits),
-    told: new Map([...told].sort(([a], [b]) => compareCodeUnits(a, b))),
+    requests: byId(requests),
+    told: byId(told),
   };
 };
 

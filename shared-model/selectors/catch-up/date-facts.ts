@@ -36,6 +36,7 @@ const gigFact = (gig: Gig, board: Board, member: Id, fromDep: boolean): Fact | n
     arc: _arc,
     talk: _talk,
     banned: _banned,
+    requests: _requests,
     note: _note,
     told: _told,
     ...entries

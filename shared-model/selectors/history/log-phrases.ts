@@ -128,6 +128,7 @@ const setPhrases = (changes: readonly KeyChange[], gig: string, names: StoredNam
     ...on("tempo").map((change) => fieldPhrase(`tempo at ${gig}`, song(change), { field: "tempo", ...change })),
     ...on("tuning").map((change) => fieldPhrase(`tuning at ${gig}`, song(change), { field: "tuning", ...change })),
     ...(called.length > 0 ? [] : counted(on("block"), (name) => `moved ${name} to another block of ${gig}`, (n) => `moved ${n} songs to another block of ${gig}`)),
+    ...on("askedBy").map((change) => requestPhrase(change.after, song(change), gig)),
     ...on("leftOut").map((change) => `said that ${song(change)} was ${change.after === true ? "left out" : "not left out"} at ${gig}`),
     ...on("floorDid").map((change) => floorPhrase(change.after, song(change), gig)),
     ...on("pin").map((change) => pinPhrase(change, song(change), gig)),
@@ -146,6 +147,11 @@ const pinPhrase = (
     ? `asked nothing of ${song} at ${gig}`
     : `took back what was asked of ${song} at ${gig}`;
 };
+
+const requestPhrase = (after: unknown, song: string, gig: string): string =>
+  typeof after === "string" && after !== ""
+    ? `wrote down that ${after} asked for ${song} at ${gig}`
+    : `took back that somebody asked for ${song} at ${gig}`;
 
 const floorPhrase = (after: unknown, song: string, gig: string): string => {
   if (after === "filled" || after === "emptied") return `said that ${song} ${after} the floor at ${gig}`;

@@ -51,6 +51,16 @@ export const GIG_CASES: Readonly<Record<string, CommandCase>> = {
       invalid({ gig: "harbour", song: "diesel", floorDid: "burnt" }),
     ],
   },
+  requestForGig: {
+    args: { gig: "harbour", song: "umbrella", askedBy: " the host " },
+    says: (board) => [gig(board)?.requests, gig(board)?.songs.some(({ song }) => song === "umbrella")],
+    expected: [new Map([["umbrella", "the host"]]), false],
+    refused: [
+      gone({ gig: "cellar", song: "diesel", askedBy: "the host" }),
+      gone({ gig: "harbour", song: "kettle", askedBy: "the host" }),
+      invalid({ gig: "harbour", song: "diesel", askedBy: "x".repeat(201) }),
+    ],
+  },
   pinInGig: {
     args: { gig: "harbour", song: "diesel", pin: "not tonight" },
     says: (board) => [gig(board)?.songs, gig(board)?.banned],
