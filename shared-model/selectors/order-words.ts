@@ -22,6 +22,14 @@ const tuningWords = (tuning: string): string => {
   return capo === "0" ? said : `${said}, capo ${capo}`;
 };
 
+/** What a song is played in that night: `D · 112 · standard · capo 2`. */
+export const songWords = ({ key, tempo, tuning }: Pick<SetSong, "key" | "tempo" | "tuning">): string => {
+  const [name = "", capo = "0"] = tuning.split("|");
+  return [key, tempo === null ? "" : String(tempo), name, capo === "0" ? "" : `capo ${capo}`]
+    .filter((word) => word !== "")
+    .join(" · ");
+};
+
 /** What has to happen between two songs; empty = they join well. */
 export const joinWords = (from: SetSong, to: SetSong): readonly string[] => {
   const terms = joinTerms(from, to);

@@ -53,3 +53,44 @@ test("[UI-2] spares, the way to the night and what is agreed stand on the gig's 
   await page.getByText("17:30").first().waitFor();
   expect(await axeViolations(page)).toEqual([]);
 });
+
+test.each([
+  ["A4", "/gigs/demo-gig-dance"],
+  ["Letter", "/gigs/demo-gig-dance"],
+  ["A4", "/gigs/demo-gig-dance/load-in"],
+  ["Letter", "/gigs/demo-gig-dance/load-in"],
+  ["A4", "/gigs/demo-gig-slot/order"],
+  ["Letter", "/gigs/demo-gig-slot/order"],
+])("on %s %s takes one sheet, with nothing on it to be pressed", async (format, path) => {
+  const { page } = t.keep(await openScreen(t.browser, t.address, path, { query: LEADER, ...LAPTOP }));
+  await page.getByRole("heading", { level: 1 }).waitFor();
+  const margin = { top: "12mm", bottom: "12mm", left: "12mm", right: "12mm" };
+  const pdf = await page.pdf({ format, margin });
+  expect(pdf.toString("latin1").match(/\/Type\s*\/Page\b(?!s)/g)).toHaveLength(1);
+  await page.emulateMedia({ media: "print" });
+  await page.evaluate(() => window.dispatchEvent(new Event("beforeprint")));
+  for (const control of ["button", "textbox", "combobox"] as const)
+    expect(await page.getByRole("main").getByRole(control).count()).toBe(0);
+});
+
+test("the call sheet says when, where, who plays and what, and how ready nothing is", async () => {
+  const path = "/gigs/demo-gig-dance";
+  const { page } = t.keep(await openScreen(t.browser, t.address, path, { query: LEADER, ...LAPTOP }));
+  await page.getByRole("heading", { level: 1 }).waitFor();
+  await page.emulateMedia({ media: "print" });
+  await page.evaluate(() => window.dispatchEvent(new Event("beforeprint")));
+  const sheet = page.locator("[data-call-sheet]");
+  const text = (await sheet.textContent()) ?? "";
+  const gig = await page.evaluate(() => {
+    const board = window.harness.store.board();
+    const one = board.gigs.find(({ id }) => id === "demo-gig-dance");
+    return {
+      said: [one?.call, one?.start, one?.place, one?.dress, one?.contact],
+      titles: one?.songs.map(({ song }) => board.songs.get(song)?.song.title),
+      chairs: board.chairs.map(({ name }) => name),
+    };
+  });
+  for (const word of [...gig.said, ...(gig.titles ?? []), ...gig.chairs]) expect(text).toContain(word);
+  expect(await sheet.getByRole("row").count()).toBe(gig.titles?.length);
+  expect(text).not.toMatch(/ready|practised|locked in|%/);
+});

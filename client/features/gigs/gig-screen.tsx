@@ -1,4 +1,5 @@
 import CalendarArrowDown from "lucide-react/icons/calendar-arrow-down";
+import Printer from "lucide-react/icons/printer";
 import { useState } from "react";
 import { useLocation } from "wouter";
 import { dayText } from "#client/pieces/day-text.ts";
@@ -16,10 +17,12 @@ import { Figure } from "#client/ui/figure.tsx";
 import { later } from "#client/ui/later.tsx";
 import { PageHeading } from "#client/ui/page-heading.tsx";
 import { TextLink } from "#client/ui/text-link.tsx";
+import { usePrinting } from "#client/ui/use-printing.ts";
 import type { Gig } from "#shared/board/band.ts";
 import { cancelGig, restoreGig } from "#shared/commands/remove-record.ts";
 import { missingWords } from "#shared/selectors/evenings.ts";
 import { Agreed } from "./agreed.tsx";
+import { CallSheet } from "./call-sheet.tsx";
 import { GigForm } from "./gig-form.tsx";
 import { GigLineUp } from "./gig-line-up.tsx";
 import { GigOrder } from "./gig-order.tsx";
@@ -105,6 +108,9 @@ const Tools = ({ gig, ahead }: { readonly gig: Gig; readonly ahead: boolean }) =
       {ahead && viewpoint.gig?.id !== gig.id ? (
         <Button onClick={show}>Look at the board for this gig</Button>
       ) : null}
+      <Button icon={Printer} onClick={() => window.print()}>
+        Print the call sheet
+      </Button>
       <Button icon={CalendarArrowDown} onClick={calendar}>
         Calendar file
       </Button>
@@ -162,45 +168,49 @@ const MissingThere = ({ gig }: { readonly gig: Gig }) => {
 export const GigScreen = ({ gig: id }: { readonly gig: string }) => {
   const reading = useGig(id);
   const [{ today }] = useViewpoint();
+  const printing = usePrinting();
   if (reading === null) return <NoGig gig={id} />;
   const { gig, outlook } = reading;
   const ahead = gig.date >= today;
   const above = [dayText(gig.date, today), gig.place].filter((part) => part !== "").join(" · ");
   return (
-    <div className="max-w-4xl">
-      <PageHeading
-        title={gig.name || gig.place || "A gig without a name"}
-        above={above}
-        aside={
-          ahead ? (
-            <Figure
-              size="large"
-              value={Math.floor(outlook.minutes.ready)}
-              unit={`of ${outlook.minutes.contracted} min`}
-              label={`ready: ${outlook.readySongs} of ${outlook.songs.length} songs`}
-            />
-          ) : null
-        }
-      />
-      {ahead ? <MissingThere gig={gig} /> : null}
-      <OnTheNight gig={gig} />
-      <GigOrder reading={reading} ahead={ahead} />
-      {ahead && gig.songs.length > 0 ? (
-        <div className="mt-6 no-print">
-          <Accordion size="room" summary="What if?">
-            <WhatIfPanel gig={gig} />
-          </Accordion>
-          <Accordion size="room" summary="Spares and stale songs">
-            <SpareList gig={gig} />
-          </Accordion>
-          <Accordion size="room" summary="From today to the night">
-            <NightPlot gig={gig} />
-          </Accordion>
-        </div>
-      ) : null}
-      <GigLineUp gig={gig} outlook={outlook} />
-      <Agreed gig={gig} />
-      <Tools gig={gig} ahead={ahead} />
-    </div>
+    <>
+      {printing ? <CallSheet gig={gig} /> : null}
+      <div className="max-w-4xl print:hidden">
+        <PageHeading
+          title={gig.name || gig.place || "A gig without a name"}
+          above={above}
+          aside={
+            ahead ? (
+              <Figure
+                size="large"
+                value={Math.floor(outlook.minutes.ready)}
+                unit={`of ${outlook.minutes.contracted} min`}
+                label={`ready: ${outlook.readySongs} of ${outlook.songs.length} songs`}
+              />
+            ) : null
+          }
+        />
+        {ahead ? <MissingThere gig={gig} /> : null}
+        <OnTheNight gig={gig} />
+        <GigOrder reading={reading} ahead={ahead} />
+        {ahead && gig.songs.length > 0 ? (
+          <div className="mt-6 no-print">
+            <Accordion size="room" summary="What if?">
+              <WhatIfPanel gig={gig} />
+            </Accordion>
+            <Accordion size="room" summary="Spares and stale songs">
+              <SpareList gig={gig} />
+            </Accordion>
+            <Accordion size="room" summary="From today to the night">
+              <NightPlot gig={gig} />
+            </Accordion>
+          </div>
+        ) : null}
+        <GigLineUp gig={gig} outlook={outlook} />
+        <Agreed gig={gig} />
+        <Tools gig={gig} ahead={ahead} />
+      </div>
+    </>
   );
 };

@@ -5,7 +5,7 @@ import { classNames } from "#client/ui/class-names.ts";
 import { SectionHeading } from "#client/ui/page-heading.tsx";
 import { formatLength } from "#shared/music/duration.ts";
 import type { SetSong } from "#shared/order/set-facts.ts";
-import type { OrderBlock } from "#shared/selectors/order-words.ts";
+import { type OrderBlock, songWords } from "#shared/selectors/order-words.ts";
 
 export interface OrderListProps {
   readonly blocks: readonly OrderBlock[];
@@ -20,13 +20,7 @@ export interface OrderListProps {
   readonly rowProps?: (song: string) => object;
 }
 
-const keyWords = (song: SetSong | undefined): string => {
-  const [tuning = "", capo = "0"] = (song?.tuning ?? "").split("|");
-  const tempo = song?.tempo ?? null;
-  return [song?.key ?? "", tempo === null ? "" : String(tempo), tuning, capo === "0" ? "" : `capo ${capo}`]
-    .filter((word) => word !== "")
-    .join(" · ");
-};
+const words = (song: SetSong | undefined): string => (song === undefined ? "" : songWords(song));
 
 /** How big a song feels, as the height of a bar. */
 const Energy = ({ energy }: { readonly energy: number }) => (
@@ -48,6 +42,7 @@ export const OrderList = ({ blocks, songs, titleOf, notReady, trail, label, rowP
     <section
       // biome-ignore lint/suspicious/noArrayIndexKey: a block is its place
       key={b}
+      className="break-inside-avoid"
       aria-label={blocks.length === 1 ? label : `${label}, block ${b + 1}`}
     >
       <SectionHeading
@@ -82,7 +77,7 @@ export const OrderList = ({ blocks, songs, titleOf, notReady, trail, label, rowP
                   {titleOf(song)}
                 </a>
                 <p className="caption">
-                  {keyWords(songs.get(song))}
+                  {words(songs.get(song))}
                   {notReady.has(song) ? " · not ready" : ""}
                 </p>
               </div>

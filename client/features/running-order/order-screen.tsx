@@ -213,22 +213,24 @@ const Order = ({ reading }: { readonly reading: GigOrder }) => {
       <VisuallyHidden>
         <span role="status">{steps.said}</span>
       </VisuallyHidden>
-      <Requests
-        gig={gig}
-        order={order}
-        ready={standsReady}
-        titleOf={titleOf}
-        canChange={canChange}
-        onPutIn={putIn}
-      />
-      <NotPlayed
-        gig={gig}
-        brief={brief}
-        order={order}
-        titleOf={titleOf}
-        canChange={canChange}
-        onPutIn={putIn}
-      />
+      <div className="no-print">
+        <Requests
+          gig={gig}
+          order={order}
+          ready={standsReady}
+          titleOf={titleOf}
+          canChange={canChange}
+          onPutIn={putIn}
+        />
+        <NotPlayed
+          gig={gig}
+          brief={brief}
+          order={order}
+          titleOf={titleOf}
+          canChange={canChange}
+          onPutIn={putIn}
+        />
+      </div>
       <Button className="mt-6 no-print" onClick={() => window.print()}>
         Print the running order
       </Button>

@@ -73,24 +73,26 @@ export const LoadInScreen = ({ gig: id }: { readonly gig: string }) => {
         }
       />
       <p>{LOAD_IN_CAUTION}</p>
-      {groups.map((group) => (
-        <section key={group.title} aria-label={group.title} className="break-inside-avoid">
-          <SectionHeading title={group.title} />
-          <ul>
-            {group.lines.map((line) => (
-              <li key={line.id}>
-                <Checkbox
-                  size="room"
-                  className="py-1 print:min-h-0 print:py-0.5"
-                  label={line.text}
-                  checked={ticks.has(line.id)}
-                  onChange={(on) => tick(line.id, on)}
-                />
-              </li>
-            ))}
-          </ul>
-        </section>
-      ))}
+      <div className="print:columns-2 print:gap-10">
+        {groups.map((group) => (
+          <section key={group.title} aria-label={group.title} className="break-inside-avoid">
+            <SectionHeading title={group.title} />
+            <ul>
+              {group.lines.map((line) => (
+                <li key={line.id}>
+                  <Checkbox
+                    size="room"
+                    className="py-1 print:min-h-0 print:py-0.5"
+                    label={line.text}
+                    checked={ticks.has(line.id)}
+                    onChange={(on) => tick(line.id, on)}
+                  />
+                </li>
+              ))}
+            </ul>
+          </section>
+        ))}
+      </div>
       <div className="no-print mt-8 flex flex-wrap items-center gap-4 border-t border-line pt-4">
         <Button icon={Printer} onClick={() => window.print()}>
           Print
