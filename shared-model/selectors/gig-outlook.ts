@@ -8,11 +8,14 @@ import type { Obstacle } from "../readiness/gate-answer.ts";
 import type { Names } from "../readiness/names.ts";
 import { type ReadyMinutes, readyMinutes } from "../readiness/ready-minutes.ts";
 import type { SongReading } from "./board-row.ts";
+import { pointsOf } from "./points.ts";
 
 /** One song of the running order. */
 export interface OutlookSong {
   readonly song: Id;
   readonly title: string;
+  /** Score on the night, 0 to 100. */
+  readonly points: number;
   readonly ready: boolean;
   /** Gates the leader let pass. */
   readonly waived: number;
@@ -66,9 +69,10 @@ export const gigOutlook = (source: OutlookSource): GigOutlook => {
   };
 };
 
-const songOf = ({ file, ready }: SongReading): OutlookSong => ({
+const songOf = ({ file, ready, night }: SongReading): OutlookSong => ({
   song: file.song.id,
   title: file.song.title,
+  points: pointsOf(night.score),
   ready: ready.ready,
   waived: ready.gates.filter((gate) => !gate.ok && gate.waived !== null).length,
   reason: ready.first,
@@ -91,6 +95,10 @@ const seatsOf = (
     .filter(({ usual, tonight, uncovered }) => usual !== tonight || uncovered > 0);
 };
 
+/** Songs that stand in the way, the lowest score first. */
+export const belowTheLine = (songs: readonly OutlookSong[]): readonly OutlookSong[] =>
+  songs.filter(({ ready }) => !ready).sort((a, b) => a.points - b.points);
+
 /** True when both say the same. */
 export const sameOutlook = (a: GigOutlook, b: GigOutlook): boolean =>
   a.minutes.ready === b.minutes.ready &&
@@ -103,6 +111,7 @@ export const sameOutlook = (a: GigOutlook, b: GigOutlook): boolean =>
 const sameSong = (a: OutlookSong, b: OutlookSong): boolean =>
   a.song === b.song &&
   a.title === b.title &&
+  a.points === b.points &&
   a.ready === b.ready &&
   a.waived === b.waived &&
   a.length === b.length &&

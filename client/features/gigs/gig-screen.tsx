@@ -22,6 +22,7 @@ import type { Gig } from "#shared/board/band.ts";
 import { cancelGig, restoreGig } from "#shared/commands/remove-record.ts";
 import { missingWords } from "#shared/selectors/evenings.ts";
 import { Agreed } from "./agreed.tsx";
+import { BelowLine } from "./below-line.tsx";
 import { CallSheet } from "./call-sheet.tsx";
 import { GigForm } from "./gig-form.tsx";
 import { GigLineUp } from "./gig-line-up.tsx";
@@ -193,6 +194,7 @@ export const GigScreen = ({ gig: id }: { readonly gig: string }) => {
         />
         {ahead ? <MissingThere gig={gig} /> : null}
         <OnTheNight gig={gig} />
+        {ahead ? <BelowLine songs={outlook.songs} /> : null}
         <GigOrder reading={reading} ahead={ahead} />
         {ahead && gig.songs.length > 0 ? (
           <div className="mt-6 no-print">

@@ -1,7 +1,7 @@
 import SlidersHorizontal from "lucide-react/icons/sliders-horizontal";
 import X from "lucide-react/icons/x";
 import type { KeyboardEvent } from "react";
-import { namedLink, songLink } from "#client/pieces/links.ts";
+import { songLink } from "#client/pieces/links.ts";
 import { StepButtons } from "#client/pieces/step-buttons.tsx";
 import { useHref } from "#client/pieces/use-href.ts";
 import { useSong } from "#client/store/hooks.ts";
@@ -40,23 +40,10 @@ const nightFacts = (song: Song, entry: GigSong): string => {
     .join(" · ");
 };
 
-const Verdict = ({ reading }: { readonly reading: OutlookSong }) => {
-  const href = useHref();
-  const { reason, waived } = reading;
-  if (reason === null) {
-    return <span className="font-semibold">ready{waived > 0 ? `, ${waived} let pass` : ""}</span>;
-  }
-  return (
-    <a
-      href={href(namedLink(reason.names))}
-      className="inline-flex min-h-11 items-center underline decoration-control underline-offset-4 hover:decoration-ink dense:min-h-6"
-    >
-      {reason.sentence}
-    </a>
-  );
-};
+const verdict = ({ ready, waived }: OutlookSong): string =>
+  ready ? `ready${waived > 0 ? `, ${waived} let pass` : ""}` : "not ready";
 
-/** One song of the running order: what is in its way opens in one tap. */
+/** One song of the running order; what is in its way stands in the list of those below the line. */
 export const GigSongRow = ({ entry, reading, place, count, ...props }: GigSongRowProps) => {
   const href = useHref();
   const song = useSong(entry.song)?.song;
@@ -76,9 +63,7 @@ export const GigSongRow = ({ entry, reading, place, count, ...props }: GigSongRo
         </a>
         <p className="caption">{nightFacts(song, entry)}</p>
         {props.ahead ? (
-          <p className="text-small">
-            <Verdict reading={reading} />
-          </p>
+          <p className={reading.ready ? "text-small font-semibold" : "text-small"}>{verdict(reading)}</p>
         ) : null}
       </div>
       {props.arranging ? (

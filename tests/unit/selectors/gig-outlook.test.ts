@@ -4,7 +4,7 @@ import type { SongFile } from "#shared/board/board.ts";
 import { DEFAULT_SETTINGS } from "#shared/board/settings.ts";
 import { daysToGo } from "#shared/lib/day-words.ts";
 import { namesOf } from "#shared/readiness/names.ts";
-import { gigOutlook, sameOutlook, seatSentence } from "#shared/selectors/gig-outlook.ts";
+import { belowTheLine, gigOutlook, sameOutlook, seatSentence } from "#shared/selectors/gig-outlook.ts";
 import { aReading, CROWD, SEATED } from "#tests/support/a-row.ts";
 import { NOTHING_AGREED } from "#tests/support/plain-gig.ts";
 import { asked, readyFile } from "#tests/support/ready-song.ts";
@@ -50,6 +50,15 @@ const outlookOf = (files: readonly SongFile[], gig: Gig) => {
     },
   });
 };
+
+test("below the line stand the songs that are not ready, the worst first", () => {
+  const outlook = outlookOf([renamed("a"), renamed("b", {}, []), renamed("c")], gigOf(["a", "b", "c"]));
+  expect(belowTheLine(outlook.songs).map(({ song }) => song)).toEqual(["b"]);
+  const [a, b] = outlook.songs;
+  if (a === undefined || b === undefined) throw new Error("The gig has too few songs.");
+  const low = { ...a, song: "low", ready: false, points: b.points - 1 };
+  expect(belowTheLine([b, a, low]).map(({ song }) => song)).toEqual(["low", "b"]);
+});
 
 test("ready minutes count the ready songs and the gaps between them", () => {
   const files = [renamed("a"), renamed("b", { length: 200 }), renamed("c", {}, [])];

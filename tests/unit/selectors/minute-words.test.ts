@@ -7,7 +7,7 @@ import { aSong } from "#tests/support/ready-song.ts";
 
 const outlook = (planned: number, contracted: number, unknownLength: readonly string[] = []) => ({
   minutes: { ready: 0, planned, contracted, unknownLength },
-  songs: [{ song: "a", title: "A", ready: false, waived: 0, reason: null, length: 60 }],
+  songs: [{ song: "a", title: "A", points: 0, ready: false, waived: 0, reason: null, length: 60 }],
 });
 
 test("what is over or short is named to the second; nothing is neither", () => {
