@@ -2,6 +2,7 @@ import type { Page } from "playwright-core";
 import { expect, test } from "vitest";
 import { openPage, PHONE } from "#tests/support/browser.ts";
 import { testHarness } from "#tests/support/harness/test-harness.ts";
+import { shiftsOf, watchShifts } from "#tests/support/layout-shifts.ts";
 
 const t = testHarness();
 const SONG = "demo-song-wa";
@@ -38,21 +39,7 @@ test("a song is run with keys alone: a detail flagged, the take logged, and on t
 
 test("nothing shifts through 30 taps while others change the song", async () => {
   const page = await openRoom();
-  await page.evaluate(() => {
-    const shifts: string[] = [];
-    Object.assign(window, { shifts });
-    new PerformanceObserver((list) => {
-      // What follows a tap counts as well: nothing may move under a thumb.
-      for (const entry of list.getEntries()) {
-        const { sources } = entry as unknown as {
-          readonly sources: readonly { readonly node: Node | null }[];
-        };
-        shifts.push(
-          ...sources.map(({ node }) => node?.parentElement?.outerHTML.slice(0, 200) ?? "something gone"),
-        );
-      }
-    }).observe({ type: "layout-shift" });
-  });
+  await watchShifts(page);
   const slips = page.locator("[data-slip]");
   const count = await slips.count();
   for (let tap = 0; tap < 30; tap++) {
@@ -71,9 +58,7 @@ test("nothing shifts through 30 taps while others change the song", async () => 
         [SONG, tap] as const,
       );
   }
-  await page.evaluate(() => new Promise(requestAnimationFrame));
-  const shifts = await page.evaluate(() => (window as unknown as { shifts: readonly string[] }).shifts);
-  expect(shifts).toEqual([]);
+  expect(await shiftsOf(page)).toEqual([]);
 });
 
 test("a reload keeps the song and how far it was scrolled", async () => {

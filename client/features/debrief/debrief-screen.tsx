@@ -1,6 +1,7 @@
 import { useState } from "react";
 import { dayText } from "#client/pieces/day-text.ts";
 import { gigLink } from "#client/pieces/links.ts";
+import { NoGig } from "#client/pieces/no-gig.tsx";
 import { useHref } from "#client/pieces/use-href.ts";
 import { useAuthor, useViewpoint, useWholeBoard } from "#client/store/hooks.ts";
 import { Button } from "#client/ui/button.tsx";
@@ -24,21 +25,20 @@ export const DebriefScreen = ({ gig: id }: { readonly gig: string }) => {
   const href = useHref();
   const [{ today }] = useViewpoint();
   const gig = board.gigs.find((one) => one.id === id);
-  if (gig === undefined || gig.date > today)
+  if (gig === undefined) return <NoGig title="Debrief" />;
+  if (gig.date > today)
     return (
       <>
         <PageHeading title="Debrief" />
         <EmptyState
-          title={gig === undefined ? "This gig is not on the board" : "This gig has not been played yet"}
+          title="This gig has not been played yet"
           action={
-            <TextLink standing href={href(gig === undefined ? "/gigs" : gigLink(id))}>
-              {gig === undefined ? "All gigs" : "Back to the gig"}
+            <TextLink standing href={href(gigLink(id))}>
+              Back to the gig
             </TextLink>
           }
         >
-          {gig === undefined
-            ? "It was called off, or has not reached this device yet."
-            : "From the day of the gig on, each song gets its take here with one tap."}
+          From the day of the gig on, each song gets its take here with one tap.
         </EmptyState>
       </>
     );

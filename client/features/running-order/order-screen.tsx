@@ -3,6 +3,7 @@ import GripVertical from "lucide-react/icons/grip-vertical";
 import { useRef } from "react";
 import { dayText } from "#client/pieces/day-text.ts";
 import { gigLink } from "#client/pieces/links.ts";
+import { NoGig } from "#client/pieces/no-gig.tsx";
 import { useAct } from "#client/pieces/use-act.ts";
 import { useHref } from "#client/pieces/use-href.ts";
 import { useNames } from "#client/pieces/use-names.ts";
@@ -10,7 +11,6 @@ import { useSteps } from "#client/pieces/use-steps.ts";
 import { useAuthor, useSongs, useViewpoint } from "#client/store/hooks.ts";
 import { Button } from "#client/ui/button.tsx";
 import { classNames } from "#client/ui/class-names.ts";
-import { EmptyState } from "#client/ui/empty-state.tsx";
 import { Menu } from "#client/ui/menu.tsx";
 import { PageHeading } from "#client/ui/page-heading.tsx";
 import { TextLink } from "#client/ui/text-link.tsx";
@@ -33,24 +33,7 @@ import { useProposal } from "./use-proposal.ts";
 /** What is played in which order, and what each order costs: proposed, pinned, dragged, explained. */
 export const OrderScreen = ({ gig }: { readonly gig: string }) => {
   const reading = useOrder(gig);
-  const href = useHref();
-  if (reading === null)
-    return (
-      <>
-        <PageHeading title="Running order" />
-        <EmptyState
-          title="This gig is not on the board"
-          action={
-            <TextLink standing href={href("/gigs")}>
-              All gigs
-            </TextLink>
-          }
-        >
-          It was called off, or has not reached this device yet.
-        </EmptyState>
-      </>
-    );
-  return <Order key={gig} reading={reading} />;
+  return reading === null ? <NoGig title="Running order" /> : <Order key={gig} reading={reading} />;
 };
 
 const PIN_WORDS = { here: "stays here", must: "must be played", "not tonight": "not tonight" } as const;

@@ -2,12 +2,12 @@ import Printer from "lucide-react/icons/printer";
 import { useState } from "react";
 import { dayText } from "#client/pieces/day-text.ts";
 import { recall, remember } from "#client/pieces/device-memory.ts";
-import { gigLink, gigsLink } from "#client/pieces/links.ts";
+import { gigLink } from "#client/pieces/links.ts";
+import { NoGig } from "#client/pieces/no-gig.tsx";
 import { useHref } from "#client/pieces/use-href.ts";
 import { useBoardId, useViewpoint, useWholeBoard } from "#client/store/hooks.ts";
 import { Button } from "#client/ui/button.tsx";
 import { Checkbox } from "#client/ui/checkbox.tsx";
-import { EmptyState } from "#client/ui/empty-state.tsx";
 import { PageHeading, SectionHeading } from "#client/ui/page-heading.tsx";
 import { TextLink } from "#client/ui/text-link.tsx";
 import { LOAD_IN_CAUTION, loadIn } from "#shared/selectors/load-in.ts";
@@ -43,22 +43,7 @@ export const LoadInScreen = ({ gig: id }: { readonly gig: string }) => {
   const [ticks, tick] = useTicks(id);
   const groups = loadIn(board, id);
   const gig = board.gigs.find((one) => one.id === id);
-  if (groups === null || gig === undefined)
-    return (
-      <>
-        <PageHeading title="Load in" />
-        <EmptyState
-          title="This gig is not on the board"
-          action={
-            <TextLink standing href={href(gigsLink())}>
-              All gigs
-            </TextLink>
-          }
-        >
-          It may not have reached this device yet, or it was called off.
-        </EmptyState>
-      </>
-    );
+  if (groups === null || gig === undefined) return <NoGig title="Load in" />;
   const lines = groups.flatMap((group) => group.lines);
   const done = lines.filter((line) => ticks.has(line.id)).length;
   return (

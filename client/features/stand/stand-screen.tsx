@@ -1,36 +1,13 @@
 import { useGigFlags } from "#client/pieces/gig-flags.ts";
-import { gigsLink } from "#client/pieces/links.ts";
+import { NoGig } from "#client/pieces/no-gig.tsx";
 import { useAwake } from "#client/pieces/use-awake.ts";
-import { useHref } from "#client/pieces/use-href.ts";
 import { useBoardId } from "#client/store/hooks.ts";
-import { EmptyState } from "#client/ui/empty-state.tsx";
-import { PageHeading } from "#client/ui/page-heading.tsx";
-import { TextLink } from "#client/ui/text-link.tsx";
 import { nextWords } from "#shared/selectors/stand.ts";
 import { pauseWords, stepOnStand } from "#shared/selectors/stand-place.ts";
 import { StandPaper } from "./stand-paper.tsx";
 import { StandPause } from "./stand-pause.tsx";
 import { StandSongLines } from "./stand-song.tsx";
 import { type OpenStand, useOpenStand, useStandKeys } from "./use-stand.ts";
-
-const NoGig = () => {
-  const href = useHref();
-  return (
-    <main className="px-page">
-      <PageHeading title="Stand" />
-      <EmptyState
-        title="This gig is not on the board"
-        action={
-          <TextLink standing href={href(gigsLink())}>
-            All gigs
-          </TextLink>
-        }
-      >
-        It may not have reached this device yet, or it was called off.
-      </EmptyState>
-    </main>
-  );
-};
 
 /** Keeps its place whether there is something to say or not. */
 const TopLine = ({ frozen: { night, place }, change, there, act }: OpenStand) => {
@@ -137,5 +114,10 @@ const Opened = ({ stand }: { readonly stand: OpenStand }) => {
  */
 export const StandScreen = ({ gig }: { readonly gig: string }) => {
   const stand = useOpenStand(gig);
-  return stand === null ? <NoGig /> : <Opened stand={stand} />;
+  if (stand !== null) return <Opened stand={stand} />;
+  return (
+    <main className="px-page">
+      <NoGig title="Stand" />
+    </main>
+  );
 };
