@@ -35,6 +35,8 @@ const SONG = v.object({
   metre: text,
   length: v.nullable(v.number()),
   countIn: text,
+  // Nor of this.
+  firstChord: v.optional(text, ""),
   ending: text,
   tuning: text,
   capo: v.number(),

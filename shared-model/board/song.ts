@@ -37,6 +37,9 @@ export interface Song {
   /** Played length in seconds. */
   readonly length: number | null;
   readonly countIn: string;
+  /** The chord it begins on, and the key that chord is in, so that a ruling on the key moves it; empty = nobody said. */
+  readonly firstChord: string;
+  readonly chordKey: string;
   readonly ending: string;
   /** Guitar tuning in words; empty = the band's usual one. */
   readonly tuning: string;

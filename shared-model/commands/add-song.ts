@@ -2,6 +2,7 @@ import * as v from "valibot";
 import { orderAfterAll } from "../document/order-plan.ts";
 import {
   capo,
+  chord,
   energy,
   floor,
   lengthSeconds,
@@ -33,6 +34,7 @@ export const SONG_ENTRIES = {
   metre,
   length: v.nullable(lengthSeconds),
   countIn: line,
+  firstChord: chord,
   ending: line,
   tuning: line,
   capo,
@@ -48,6 +50,13 @@ export const SONG_ENTRIES = {
   notes: note,
   playedBefore: v.boolean(),
 };
+
+/** A first chord is kept with the key it is in: the one that is said with it, else `key`. */
+export const withChordKey = <F extends { readonly key?: string; readonly firstChord?: string }>(
+  fields: F,
+  key: string,
+): F & { readonly chordKey?: string } =>
+  fields.firstChord === undefined ? fields : { ...fields, chordKey: fields.key ?? key };
 
 /** Adds a song to the repertoire, behind the others. */
 export const addSong = defineCommand({
@@ -67,6 +76,6 @@ export const addSong = defineCommand({
         ),
   write: (set, { sameTitle: _, ...fields }, { now, newId }, board) => {
     const order = orderAfterAll([...board.songs.values()].map((file) => file.song));
-    setFields(set, "songs", [newId()], { ...fields, order, addedAt: now, deleted: false });
+    setFields(set, "songs", [newId()], { ...withChordKey(fields, ""), order, addedAt: now, deleted: false });
   },
 });

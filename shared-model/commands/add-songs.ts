@@ -3,6 +3,7 @@ import { orderAfterAll } from "../document/order-plan.ts";
 import {
   bars,
   capo,
+  chord,
   energy,
   lengthSeconds,
   line,
@@ -13,6 +14,7 @@ import {
   stage,
   tempo,
 } from "../document/schema.ts";
+import { withChordKey } from "./add-song.ts";
 import { defineCommand } from "./command.ts";
 import { setFields } from "./fields.ts";
 
@@ -41,6 +43,7 @@ export const addSongs = defineCommand({
           tuning: v.optional(line),
           capo: v.optional(capo),
           countIn: v.optional(line),
+          firstChord: v.optional(chord),
           ending: v.optional(line),
           notes: v.optional(note),
           form: v.optional(
@@ -59,7 +62,13 @@ export const addSongs = defineCommand({
     let last = { order: orderAfterAll([...board.songs.values()].map((file) => file.song)) };
     for (const { form = [], ...song } of songs) {
       const id = newId();
-      setFields(set, "songs", [id], { stage, ...song, order: last.order, addedAt: now, deleted: false });
+      setFields(set, "songs", [id], {
+        stage,
+        ...withChordKey(song, ""),
+        order: last.order,
+        addedAt: now,
+        deleted: false,
+      });
       last = { order: orderAfterAll([last]) };
       let section: { order: string } | null = null;
       for (const part of form) {

@@ -2,7 +2,8 @@ import * as v from "valibot";
 import type { Board } from "../board/board.ts";
 import type { Question } from "../board/question.ts";
 import type { Json } from "../document/board-document.ts";
-import { id, questionText } from "../document/schema.ts";
+import { id } from "../document/schema.ts";
+import { questionText } from "../document/schema-log.ts";
 import { chairExists, firstOf, gigExists, personExists, songExists } from "./checks.ts";
 import { type Author, defineCommand, type Refusal, refuse } from "./command.ts";
 

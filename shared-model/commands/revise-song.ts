@@ -1,6 +1,6 @@
 import * as v from "valibot";
 import { id } from "../document/schema.ts";
-import { SONG_ENTRIES } from "./add-song.ts";
+import { SONG_ENTRIES, withChordKey } from "./add-song.ts";
 import { firstOf, nameIsFree, songExists } from "./checks.ts";
 import { defineCommand } from "./command.ts";
 import { setFields } from "./fields.ts";
@@ -33,7 +33,7 @@ export const reviseSong = defineCommand({
     ),
   write: (set, { song, fields, learnAgain }, { now }, board) => {
     const before = board.songs.get(song)?.song;
-    setFields(set, "songs", [song], fields);
+    setFields(set, "songs", [song], withChordKey(fields, before?.key ?? ""));
     if (!learnAgain || before === undefined) return;
     for (const field of ["key", "tempo", "ending"] as const) {
       const changed = fields[field] !== undefined && fields[field] !== before[field];

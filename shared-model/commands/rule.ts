@@ -3,7 +3,8 @@ import type { Board } from "../board/board.ts";
 import { openDisagreements, rulingsOn } from "../board/ruling.ts";
 import type { Ruling } from "../board/song.ts";
 import type { Json } from "../document/board-document.ts";
-import { id, line, note, QUESTION_MAX, source } from "../document/schema.ts";
+import { id, line, note, source } from "../document/schema.ts";
+import { QUESTION_MAX } from "../document/schema-log.ts";
 import { findCard, firstOf, songExists } from "./checks.ts";
 import { defineCommand, refuse } from "./command.ts";
 

@@ -4,11 +4,13 @@ import { castPart, declareNothingSpecial } from "../commands/cast-part.ts";
 import { reviseSong } from "../commands/revise-song.ts";
 import { rule } from "../commands/rule.ts";
 import { writeForm } from "../commands/write-form.ts";
+import { nightChord } from "../selectors/night-facts.ts";
 import { CHAIR_CODES, type DemoDetails, type DemoRuling, type DemoSong } from "./demo-data.ts";
 import { cardId, chairId, personId, songId } from "./demo-ids.ts";
 import { holderOf } from "./demo-seats.ts";
 import { LEADER, pitchOf } from "./people.ts";
 import type { Seeder } from "./seeder.ts";
+import { FIRST_CHORDS } from "./songs/first-chords.ts";
 import { ON_A_NIGHT } from "./songs/on-a-night.ts";
 
 /** What the song said before its rulings; they bring it to what it says today. */
@@ -42,9 +44,14 @@ export const seedSong = ({ as, calendar }: Seeder, song: DemoSong, rulings: read
   const playedBefore = song.playedBefore ?? false;
   const { shapeMatters = "", openLow = false } = song;
   const written = { title, stage, style, recordKey, liftKey, metre, length, capo, notes, playedBefore };
-  const entries = { ...written, shapeMatters, openLow, melody: melodyOf(song) };
+  const first = beforeRulings(song, rulings);
+  const firstChord = nightChord(
+    { key: song.key, firstChord: FIRST_CHORDS[song.code] ?? "", chordKey: song.key },
+    first.key,
+  );
+  const entries = { ...written, firstChord, shapeMatters, openLow, melody: melodyOf(song) };
   const night = ON_A_NIGHT[song.code] ?? {};
-  as(LEADER, then, addSong, { ...entries, ...night, ...beforeRulings(song, rulings) }, id);
+  as(LEADER, then, addSong, { ...entries, ...night, ...first }, id);
   const sections = Object.entries(song.form).map(([name, bars]) => ({ name, bars }));
   if (sections.length > 0) {
     as(LEADER, then, writeForm, { song: id, sections }, `demo-form-${song.code.toLowerCase()}`);

@@ -12,6 +12,7 @@ import { FEELS, TAKE_KINDS } from "../board/take.ts";
 import { PRESENCES } from "../board/texture.ts";
 import { isMelody, isVoice, type SongMelody, type Voice } from "../board/voice.ts";
 import { isDay } from "../lib/calendar.ts";
+import { isChord } from "../music/chord-root.ts";
 
 /** One field of a record: what is valid, and what a reader takes when it is missing or broken. */
 export interface Field<T> {
@@ -33,7 +34,8 @@ export const NOTE_MAX = 4000;
 export const BARS_MAX = 999;
 export const MINUTES_MAX = 1440;
 
-const upTo = (max: number): string => `write at most ${max} characters`;
+/** What a text that is too long is told. */
+export const upTo = (max: number): string => `write at most ${max} characters`;
 
 export const line = v.pipe(v.string(), v.maxLength(LINE_MAX, upTo(LINE_MAX)));
 export const note = v.pipe(v.string(), v.maxLength(NOTE_MAX, upTo(NOTE_MAX)));
@@ -61,7 +63,7 @@ const range = (low: number, high: number, unit = "") =>
     v.minValue(low, between(low, high, unit)),
     v.maxValue(high, between(low, high, unit)),
   );
-const whole = (low: number, high: number, unit = "") =>
+export const whole = (low: number, high: number, unit = "") =>
   v.pipe(range(low, high, unit), v.integer(`give a whole number from ${low} to ${high}${unit}`));
 export const tempo = range(20, 400, " beats per minute");
 export const bars = whole(1, BARS_MAX, " bars");
@@ -86,6 +88,10 @@ export const metre = v.pipe(
   v.regex(/^\d{1,2}(\+\d{1,2})*\/(1|2|4|8|16|32)$/, "give a metre such as 4/4, 6/8 or 7/8"),
 );
 export const voice = v.custom<Voice>(isVoice, "put the notes in order");
+export const chord = v.pipe(
+  v.string(),
+  v.check((text) => text === "" || isChord(text), "write one chord such as D5 or Em7"),
+);
 export const melody = v.custom<SongMelody>(isMelody, "put the notes in order");
 export const shapeMatters = v.picklist(SHAPE_MATTERS);
 export const tolerance = range(0.5, 20, " percent");
@@ -123,6 +129,8 @@ export const SONG = {
   metre: field(metre, "4/4"),
   length: field(v.nullable(lengthSeconds), null),
   countIn: field(line, ""),
+  firstChord: field(chord, ""),
+  chordKey: field(line, ""),
   ending: field(line, ""),
   tuning: field(line, ""),
   capo: field(capo, 0),
@@ -328,68 +336,3 @@ export const STATUS_MARK = v.object({
   fromAnchor: v.optional(moment, 0),
   at: moment,
 });
-
-export const scope = v.variant("of", [
-  v.object({ of: v.literal("whole") }),
-  v.object({ of: v.literal("sections"), sections: v.array(id) }),
-  v.object({ of: v.literal("cards"), cards: v.array(id) }),
-]);
-export const seats = v.pipe(v.array(v.object({ chair: id, member: id })), v.maxLength(128));
-
-export const TAKE_MARK = v.object({
-  kind: takeKind,
-  at: moment,
-  seats,
-  scope,
-  feel,
-  tempoStart: v.nullable(tempo),
-  tempoEnd: v.nullable(tempo),
-  key: v.nullable(line),
-  /** The person who logged it, as their device says; empty = unknown. */
-  by: v.optional(v.string(), ""),
-  withdrawn: v.boolean(),
-});
-export type TakeMark = v.InferOutput<typeof TAKE_MARK>;
-
-export const SLIP_MARK = v.object({ severity: v.picklist([0, 0.5, 1, 2]), at: moment });
-
-export const RULING = v.object({
-  song: id,
-  card: v.nullable(id),
-  about: line,
-  source,
-  text: note,
-  before: note,
-  why: v.optional(note, ""),
-  over: v.optional(v.nullable(v.array(id)), null),
-  by: v.string(),
-  at: moment,
-  withdrawn: v.optional(v.boolean(), false),
-});
-
-/** Longest question and longest answer, in characters. */
-export const QUESTION_MAX = 500;
-export const questionText = v.pipe(v.string(), v.maxLength(QUESTION_MAX, upTo(QUESTION_MAX)));
-
-export const QUESTION = v.object({
-  song: id,
-  card: v.nullable(id),
-  chair: v.nullable(id),
-  gig: v.nullable(id),
-  to: v.optional(v.nullable(id), null),
-  ruling: v.optional(v.nullable(id), null),
-  text: questionText,
-  by: v.string(),
-  at: moment,
-  settled: v.optional(v.boolean(), false),
-  withdrawn: v.optional(v.boolean(), false),
-});
-
-export const ANSWER = v.object({
-  text: questionText,
-  by: v.string(),
-  at: moment,
-  withdrawn: v.optional(v.boolean(), false),
-});
-
-export const WAIVER = v.object({ by: v.string(), at: moment, note: line, withdrawn: v.boolean() });

@@ -6,6 +6,7 @@ import { STAGES, type Stage } from "../board/song.ts";
 import { LINE_MAX, NOTE_MAX } from "../document/schema.ts";
 import { foldText } from "../lib/fold-text.ts";
 import { err, ok, type Result } from "../lib/result.ts";
+import { isChord } from "../music/chord-root.ts";
 import { formatMetre, parseMetre } from "../music/metre.ts";
 import type { FurtherColumn } from "./song-layout.ts";
 
@@ -21,6 +22,7 @@ export interface FurtherFacts {
   readonly tuning?: string;
   readonly capo?: number;
   readonly countIn?: string;
+  readonly firstChord?: string;
   readonly ending?: string;
   readonly form?: readonly TypedSection[];
   readonly notes?: string;
@@ -49,6 +51,9 @@ const readCapo = (text: string): Result<number> =>
     ? ok(Number(text))
     : err(`a capo is a fret from 0 to ${CAPO_MOST}.`);
 
+const readChord = (text: string): Result<string> =>
+  isChord(text) ? ok(text) : err("the first chord is one chord such as D5 or Em7.");
+
 /** How each column is read; refusals are one sentence. */
 export const FURTHER: {
   readonly [C in FurtherColumn]: (text: string) => Result<NonNullable<FurtherFacts[C]>>;
@@ -63,6 +68,7 @@ export const FURTHER: {
   tuning: upTo(LINE_MAX),
   capo: readCapo,
   countIn: upTo(LINE_MAX),
+  firstChord: readChord,
   ending: upTo(LINE_MAX),
   form: parseForm,
   notes: upTo(NOTE_MAX),
@@ -82,6 +88,7 @@ export const FURTHER_NAMES: { readonly [C in FurtherColumn]: string } = {
   tuning: "tuning",
   capo: "capo",
   countIn: "count-in",
+  firstChord: "first chord",
   ending: "ending",
   form: "form",
   notes: "notes",

@@ -1,6 +1,7 @@
 import type { SongFile } from "../board/board.ts";
 import type { Day } from "../lib/calendar.ts";
 import { formatLength } from "../music/duration.ts";
+import { nightChord } from "../selectors/night-facts.ts";
 import { writeCsv } from "./csv.ts";
 import { formText } from "./form-text.ts";
 
@@ -26,6 +27,7 @@ const COLUMNS: readonly (readonly [string, (file: RepertoireLine["file"]) => str
   ["Tuning", ({ song }) => song.tuning],
   ["Capo", ({ song }) => (song.capo === 0 ? "" : String(song.capo))],
   ["Count-in", ({ song }) => song.countIn],
+  ["First chord", ({ song }) => nightChord(song, null)],
   ["Ending", ({ song }) => song.ending],
   ["Form", ({ sections }) => formText(sections)],
   ["Notes", ({ song }) => song.notes],

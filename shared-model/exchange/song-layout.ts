@@ -18,6 +18,7 @@ export type FurtherColumn =
   | "tuning"
   | "capo"
   | "countIn"
+  | "firstChord"
   | "ending"
   | "form"
   | "notes";
@@ -62,6 +63,7 @@ const NAMES: ReadonlyMap<string, SongColumn> = new Map([
   ["capo", "capo"],
   ["count-in", "countIn"],
   ["count in", "countIn"],
+  ["first chord", "firstChord"],
   ["ending", "ending"],
   ["form", "form"],
   ["notes", "notes"],

@@ -7,7 +7,8 @@ import * as v from "valibot";
 import type { RestoreWrite, WithdrawalWrite } from "../commands/restore-write.ts";
 import { songOfBody } from "../document/read/read-card.ts";
 import { splitKey } from "../document/root-maps.ts";
-import { ANSWER, AWAY, QUESTION, RULING, SLIP_MARK, TAKE_MARK, WAIVER } from "../document/schema.ts";
+import { AWAY } from "../document/schema.ts";
+import { ANSWER, QUESTION, RULING, SLIP_MARK, TAKE_MARK, WAIVER } from "../document/schema-log.ts";
 import { type Moments, valueWrite, wasOn } from "./moments.ts";
 
 interface LogMap {

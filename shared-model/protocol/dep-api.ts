@@ -62,6 +62,8 @@ export interface DepSong {
   /** Played length in seconds. */
   readonly length: number | null;
   readonly countIn: string;
+  /** As it is called in the key of the night. */
+  readonly firstChord: string;
   readonly ending: string;
   /** Tuning in words and capo fret (0 = none), where the dep sits on a chair with strings. */
   readonly tuning: string;

@@ -12,7 +12,7 @@ import type { Question } from "../board/question.ts";
 import { formatWhere } from "../board/where.ts";
 import type { DepDetail, DepGig, DepPart, DepQuestion, DepSong } from "../protocol/dep-api.ts";
 import { sinceOf } from "../readiness/since.ts";
-import { nightLift } from "./night-facts.ts";
+import { nightChord, nightLift } from "./night-facts.ts";
 
 /** What the rendering is made from. */
 interface Night {
@@ -73,6 +73,7 @@ const songOf = (
     metre: song.metre,
     length: song.length,
     countIn: song.countIn,
+    firstChord: nightChord(song, tonight.key),
     ending: song.ending,
     tuning: strings ? (tonight.tuning ?? (song.tuning || board.band.tuning)) : "",
     capo: played.some(({ instrument }) => instrument === "guitar") ? song.capo : 0,

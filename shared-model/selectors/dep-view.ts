@@ -109,9 +109,10 @@ export const depForm = ({ form }: Pick<DepSong, "form">): string =>
 export type DepNotes = readonly { readonly label: string; readonly text: string; readonly paper: boolean }[];
 
 /** What else is settled about the song. */
-export const depNotes = ({ countIn, ending, tuning, capo, version, length }: DepSong): DepNotes =>
+export const depNotes = ({ countIn, firstChord, ending, tuning, capo, version, length }: DepSong): DepNotes =>
   [
     { label: "Count-in", text: countIn, paper: true },
+    { label: "First chord", text: firstChord, paper: true },
     { label: "Ending", text: ending, paper: true },
     { label: "Tuning", text: tuning, paper: true },
     { label: "Capo", text: capo === 0 ? "" : `fret ${capo}`, paper: true },

@@ -1,6 +1,7 @@
 /** What is typed about a song for a night, and what follows from it. */
 import type { Song } from "../board/song.ts";
 import { err, ok, type Result } from "../lib/result.ts";
+import { chordIn } from "../music/chord-root.ts";
 import { formatKey, parseKey } from "../music/key.ts";
 import { semitonesBetween, transposeKey } from "../music/transpose.ts";
 
@@ -26,4 +27,13 @@ export const nightLift = (
   if (!from.ok || !to.ok || !up.ok) return liftKey;
   const shift = semitonesBetween(from.value, to.value);
   return shift === 0 ? liftKey : formatKey(transposeKey(up.value, shift));
+};
+
+/** The first chord as it is called in the key of the night, else in ours; as written where a key cannot be read. */
+export const nightChord = (
+  { key, firstChord, chordKey }: Pick<Song, "key" | "firstChord" | "chordKey">,
+  tonight: string | null,
+): string => {
+  const [from, to] = [parseKey(chordKey), parseKey(tonight ?? key)];
+  return firstChord === "" || !from.ok || !to.ok ? firstChord : chordIn(firstChord, from.value, to.value);
 };

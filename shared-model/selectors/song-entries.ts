@@ -5,11 +5,13 @@
 import type { SongFile } from "../board/board.ts";
 import type { Song } from "../board/song.ts";
 import { err, ok, type Result } from "../lib/result.ts";
+import { isChord } from "../music/chord-root.ts";
 import { formatLength, parseLength } from "../music/duration.ts";
 import { formatKey, parseKey } from "../music/key.ts";
 import { formatMetre, parseMetre } from "../music/metre.ts";
 import { expectedSeconds, parseTempo } from "../music/tempo.ts";
 import { semitonesBetween } from "../music/transpose.ts";
+import { nightChord } from "./night-facts.ts";
 
 /** The entries of a song that are typed as text, in the order they are shown. */
 export const SONG_ENTRY_NAMES = [
@@ -21,6 +23,7 @@ export const SONG_ENTRY_NAMES = [
   "metre",
   "length",
   "countIn",
+  "firstChord",
   "ending",
   "tuning",
   "capo",
@@ -143,6 +146,20 @@ export const SONG_ENTRY: { readonly [N in SongEntryName]: SongEntry } = {
     },
   }),
   countIn: textEntry("countIn", "Count-in", "Who counts, and how many bars.", { about: "count-in" }),
+  firstChord: entry("firstChord", {
+    label: "First chord",
+    hint: "One chord, as it sounds in our key: D5, Em7, F#/A#.",
+    empty: "not said",
+    show: (song) => nightChord(song, null),
+    read: (text) => {
+      const chord = text.trim();
+      return chord === "" || isChord(chord)
+        ? ok({ firstChord: chord })
+        : err(
+            `"${chord.slice(0, 20)}" is not one chord. Write a letter from A to G and what is built on it: D5, Em7.`,
+          );
+    },
+  }),
   ending: textEntry("ending", "Ending", "How it stops, and on whose cue.", {
     about: "ending",
     learnable: true,

@@ -11,7 +11,7 @@ import { readSide } from "../board/sides/detail-sides.ts";
 import { timesWords } from "../board/sides/side-words.ts";
 import type { Section } from "../board/song.ts";
 import { formatWhere } from "../board/where.ts";
-import { nightLift } from "./night-facts.ts";
+import { nightChord, nightLift } from "./night-facts.ts";
 import { orderOf } from "./running-order.ts";
 
 /** In the order they are read. */
@@ -152,7 +152,7 @@ const sectionWords = ({ name, bars, repeats, metre, tempo }: Section): string =>
     .join(", ");
 
 const firstLine = (seat: Seat): string => {
-  const { file, member, own } = seat;
+  const { file, entry, member, own, plays } = seat;
   if (member !== null && own.size === 0) return "Tacet: you do not play";
   const [opening] = file.sections;
   if (opening === undefined) return "First: form not written";
@@ -160,7 +160,9 @@ const firstLine = (seat: Seat): string => {
     member === null
       ? undefined
       : ownCards(seat).find(({ kind, where }) => BEGINNINGS.has(kind) && where.from?.section === opening.id);
-  return `First: ${first?.text ?? sectionWords(opening)}`;
+  // Drums have no use for it.
+  const chord = plays.size === 1 && plays.has("drums") ? "" : nightChord(file.song, entry.key);
+  return `First: ${[chord, first?.text ?? sectionWords(opening)].filter((part) => part !== "").join(" · ")}`;
 };
 
 /** Count-in and ending have lines of their own. */

@@ -40,6 +40,7 @@ export const gigBand = (): GigBand => {
     liftKey: "F#m",
     tempo: 112,
     countIn: "sticks",
+    firstChord: "Em7/B",
     ending: "Cold",
   };
   done("addSong", diesel, "diesel");

@@ -22,6 +22,7 @@ import {
 } from "#shared/board/take.ts";
 import type { ScoreInput } from "#shared/readiness/score-input.ts";
 import { PLAIN_SECTION } from "#tests/support/plain-section.ts";
+import { plainSong } from "./plain-song.ts";
 
 export const DAY_MS = 86_400_000;
 /** Day 0 of every history. */
@@ -71,27 +72,9 @@ export const song: fc.Arbitrary<Song> = fc
     since: fc.record({ key: since, tempo: since, form: since, ending: since }),
   })
   .map((some) => ({
-    id: SONG,
-    title: "Marzipan Diesel",
+    ...plainSong(SONG, "Marzipan Diesel"),
     stage: "in the book" as const,
-    style: "",
-    version: "",
-    recordKey: "",
-    liftKey: "",
-    metre: "4/4",
     length: 240,
-    tuning: "",
-    capo: 0,
-    melody: null,
-    shapeMatters: "" as const,
-    openLow: false,
-    tolerance: null,
-    energy: null,
-    floor: "" as const,
-    strong: "" as const,
-    hardToSing: false,
-    rig: "",
-    notes: "",
     order: "a",
     addedAt: START,
     ...some,

@@ -14,6 +14,8 @@ export const plainSong = (id: string, title = id): Song => ({
   metre: "4/4",
   length: null,
   countIn: "",
+  firstChord: "",
+  chordKey: "",
   ending: "",
   tuning: "",
   capo: 0,

@@ -22,6 +22,7 @@ const FACTS: readonly SongEntryName[] = [
   "tuning",
   "capo",
   "countIn",
+  "firstChord",
   "ending",
   "notes",
 ];

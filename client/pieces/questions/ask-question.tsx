@@ -4,7 +4,7 @@ import { Button } from "#client/ui/button.tsx";
 import { Select } from "#client/ui/select.tsx";
 import { TextArea } from "#client/ui/text-field.tsx";
 import { askQuestion } from "#shared/commands/ask-question.ts";
-import { QUESTION_MAX } from "#shared/document/schema.ts";
+import { QUESTION_MAX } from "#shared/document/schema-log.ts";
 import { useAct } from "../use-act.ts";
 
 const NOBODY = "";

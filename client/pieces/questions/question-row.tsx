@@ -4,7 +4,7 @@ import { Button } from "#client/ui/button.tsx";
 import { TextArea } from "#client/ui/text-field.tsx";
 import type { Question } from "#shared/board/question.ts";
 import { answerQuestion, settleQuestion, withdrawQuestion } from "#shared/commands/ask-question.ts";
-import { QUESTION_MAX } from "#shared/document/schema.ts";
+import { QUESTION_MAX } from "#shared/document/schema-log.ts";
 import { dayOf } from "#shared/lib/calendar.ts";
 import { dayWords } from "#shared/lib/day-words.ts";
 import { InPlaceForm } from "../in-place-form.tsx";

@@ -5,7 +5,8 @@ import type { Settings } from "../../board/settings.ts";
 import { isTimeZone } from "../../lib/calendar.ts";
 import { CONSTANT_STARTS, constantsOfRecord, isConstant, settingsFrom } from "../constant-keys.ts";
 import { byOrder, compareCodeUnits } from "../order-key.ts";
-import { BAND, CHAIR, GIG, PERSON, SET_SONG, seat, WAIVER } from "../schema.ts";
+import { BAND, CHAIR, GIG, PERSON, SET_SONG, seat } from "../schema.ts";
+import { WAIVER } from "../schema-log.ts";
 import { decodeFields, decodeValue, type IssueLog } from "./decode.ts";
 
 type Raw = ReadonlyMap<string, unknown>;

@@ -1,6 +1,6 @@
 import type { Answer, Question } from "../../board/question.ts";
 import { compareCodeUnits } from "../order-key.ts";
-import { ANSWER, QUESTION } from "../schema.ts";
+import { ANSWER, QUESTION } from "../schema-log.ts";
 import { decodeValue, type IssueLog } from "./decode.ts";
 
 const readAnswers = (

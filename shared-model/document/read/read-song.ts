@@ -2,7 +2,8 @@ import type { SongFile } from "../../board/board.ts";
 import type { Casting, Ruling, Section, Song } from "../../board/song.ts";
 import type { TextureChanges } from "../../board/texture.ts";
 import { byOrder, compareCodeUnits } from "../order-key.ts";
-import { CASTING, dismissed, RULING, SECTION, SONG, TEXTURE } from "../schema.ts";
+import { CASTING, dismissed, SECTION, SONG, TEXTURE } from "../schema.ts";
+import { RULING } from "../schema-log.ts";
 import { decodeFields, decodeValue, type IssueLog } from "./decode.ts";
 
 type Raw = ReadonlyMap<string, unknown>;

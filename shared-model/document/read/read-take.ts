@@ -10,7 +10,7 @@ import {
 } from "../../board/take.ts";
 import { compareCodeUnits } from "../order-key.ts";
 import { NONE } from "../root-maps.ts";
-import { SLIP_MARK, TAKE_MARK, type TakeMark } from "../schema.ts";
+import { SLIP_MARK, TAKE_MARK, type TakeMark } from "../schema-log.ts";
 import { decodeValue, type IssueLog } from "./decode.ts";
 
 type Raw = ReadonlyMap<string, unknown>;

@@ -112,7 +112,15 @@ const isMyTake = ({ kind, seats }: Take, member: Id): boolean =>
   kind !== "solo" || seats.some((seat) => seat.member === member);
 
 const songFact = (file: SongFile, chairs: readonly Id[]): Fact => {
-  const { id, order: _order, addedAt: _addedAt, melody: _melody, since, ...written } = file.song;
+  const {
+    id,
+    order: _order,
+    addedAt: _addedAt,
+    melody: _melody,
+    chordKey: _chordKey,
+    since,
+    ...written
+  } = file.song;
   const {
     tolerance: _tolerance,
     energy: _energy,

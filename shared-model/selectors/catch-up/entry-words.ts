@@ -57,7 +57,7 @@ const CONSTANT_NAMES = new Map(
 );
 
 const NAMES: Readonly<Record<string, string>> = {
-  countIn: "Count-in", liftKey: "Key after the lift", recordKey: "Key on the record", capo: "Capo", stage: "Stands",
+  countIn: "Count-in", firstChord: "First chord", liftKey: "Key after the lift", recordKey: "Key on the record", capo: "Capo", stage: "Stands",
   rig: "Change of instrument", call: "Everybody there at", dress: "Dress", contact: "Whom to ring",
   shapeMatters: "The shape under the hand", openLow: "The riff needs the open lowest string",
   "again.key": "Key", "again.tempo": "Tempo", "again.form": "Form", "again.ending": "Ending", chairs: "For",

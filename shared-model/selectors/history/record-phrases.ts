@@ -21,6 +21,7 @@ const SONG_LABELS: { readonly [field: string]: string } = {
   metre: "metre",
   length: "length",
   countIn: "count-in",
+  firstChord: "first chord",
   ending: "ending",
   tuning: "tuning",
   capo: "capo",

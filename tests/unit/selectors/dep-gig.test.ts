@@ -27,6 +27,8 @@ test("the running order with the keys and tempos of that night, the lift moved w
   ]);
   expect(gig?.songs[0]).toMatchObject({
     countIn: "sticks",
+    // Written in Em, played in Dm that night.
+    firstChord: "Dm7/A",
     ending: "Cold",
     tuning: "standard",
     form: [

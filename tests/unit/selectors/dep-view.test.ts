@@ -81,6 +81,7 @@ test("only musts; facts, form and notes say what is settled and nothing else", (
   expect(depForm(song)).toBe("Verse 8 · Outro 4");
   expect(depNotes({ ...song, capo: 2, length: 245 }).map(({ label, text }) => `${label}: ${text}`)).toEqual([
     "Count-in: sticks",
+    "First chord: Dm7/A",
     "Ending: Cold",
     "Tuning: standard",
     "Capo: fret 2",

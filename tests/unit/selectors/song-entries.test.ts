@@ -25,6 +25,8 @@ describe("what is written about a song", () => {
     ["length", "", { length: null }],
     ["capo", "5", { capo: 5 }],
     ["capo", "", { capo: 0 }],
+    ["firstChord", " F#m7/E ", { firstChord: "F#m7/E" }],
+    ["firstChord", "", { firstChord: "" }],
     ["countIn", " drums, one bar ", { countIn: "drums, one bar" }],
   ] as const)("%s typed as %j is %j", (name, typed, fields) => {
     expect(SONG_ENTRY[name].read(typed)).toEqual({ ok: true, value: fields });
@@ -39,6 +41,8 @@ describe("what is written about a song", () => {
     ["length", "3.45", "Did you mean 3:45?"],
     ["capo", "13", "fret from 1 to 12"],
     ["capo", "-1", "fret from 1 to 12"],
+    ["firstChord", "Em then A", "is not one chord"],
+    ["firstChord", "Bass alone", "is not one chord"],
     ["version", "x".repeat(201), "at most 200 characters"],
     ["notes", "x".repeat(4001), "at most 4000 characters"],
   ] as const)("%s typed as %j is refused in words", (name, typed, words) => {

@@ -26,7 +26,8 @@ test("seven lines a song, for the chair the player sits on that night, with that
     "Dm, lift to Em · standard",
     "108 bpm",
     "Count: sticks",
-    "First: Verse, 8 bars",
+    // Written as Em7/B in Em.
+    "First: Dm7/A · Verse, 8 bars",
     "Outro b2: Stop with the drums",
     "End: Cold",
   ]);
@@ -35,7 +36,7 @@ test("seven lines a song, for the chair the player sits on that night, with that
   expect(lines(band, "karim")?.[1]).toBe("Dm, lift to Em · half step down");
   band.done("reviseDetail", { card: "root", fields: { kind: "rest", weight: "must" } });
   expect(lines(band, "karim")?.slice(4, 6)).toEqual([
-    "First: Stay on the root",
+    "First: Dm7/A · Stay on the root",
     "Verse b1: Stay on the root",
   ]);
   expect(lines(band, null)?.[5]).toBe("Verse b1: Stay on the root");
