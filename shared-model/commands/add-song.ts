@@ -2,7 +2,6 @@ import * as v from "valibot";
 import { orderAfterAll } from "../document/order-plan.ts";
 import {
   capo,
-  chord,
   energy,
   floor,
   lengthSeconds,
@@ -20,6 +19,7 @@ import {
 import { nameIsFree } from "./checks.ts";
 import { defineCommand } from "./command.ts";
 import { setFields } from "./fields.ts";
+import { chord, withChordKey } from "./first-chord.ts";
 
 /** What can be said about a song when it is added or revised. */
 export const SONG_ENTRIES = {
@@ -50,13 +50,6 @@ export const SONG_ENTRIES = {
   notes: note,
   playedBefore: v.boolean(),
 };
-
-/** A first chord is kept with the key it is in: the one that is said with it, else `key`. */
-export const withChordKey = <F extends { readonly key?: string; readonly firstChord?: string }>(
-  fields: F,
-  key: string,
-): F & { readonly chordKey?: string } =>
-  fields.firstChord === undefined ? fields : { ...fields, chordKey: fields.key ?? key };
 
 /** Adds a song to the repertoire, behind the others. */
 export const addSong = defineCommand({

@@ -3,7 +3,6 @@ import { orderAfterAll } from "../document/order-plan.ts";
 import {
   bars,
   capo,
-  chord,
   energy,
   lengthSeconds,
   line,
@@ -14,9 +13,9 @@ import {
   stage,
   tempo,
 } from "../document/schema.ts";
-import { withChordKey } from "./add-song.ts";
 import { defineCommand } from "./command.ts";
 import { setFields } from "./fields.ts";
+import { chord, withChordKey } from "./first-chord.ts";
 
 /**
  * Adds a pasted list of songs at once, each with what the list says of it; `stage` is for those of which it says none. The

@@ -1,9 +1,10 @@
 import * as v from "valibot";
 import { id } from "../document/schema.ts";
-import { SONG_ENTRIES, withChordKey } from "./add-song.ts";
+import { SONG_ENTRIES } from "./add-song.ts";
 import { firstOf, nameIsFree, songExists } from "./checks.ts";
 import { defineCommand } from "./command.ts";
 import { setFields } from "./fields.ts";
+import { withChordKey } from "./first-chord.ts";
 
 /** Fields whose change may ask the details that hang on them to be learnt again. */
 const SINCE_FIELDS = { key: "keySince", tempo: "tempoSince", ending: "endingSince" } as const;

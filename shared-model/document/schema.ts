@@ -12,7 +12,6 @@ import { FEELS, TAKE_KINDS } from "../board/take.ts";
 import { PRESENCES } from "../board/texture.ts";
 import { isMelody, isVoice, type SongMelody, type Voice } from "../board/voice.ts";
 import { isDay } from "../lib/calendar.ts";
-import { isChord } from "../music/chord-root.ts";
 
 /** One field of a record: what is valid, and what a reader takes when it is missing or broken. */
 export interface Field<T> {
@@ -88,10 +87,6 @@ export const metre = v.pipe(
   v.regex(/^\d{1,2}(\+\d{1,2})*\/(1|2|4|8|16|32)$/, "give a metre such as 4/4, 6/8 or 7/8"),
 );
 export const voice = v.custom<Voice>(isVoice, "put the notes in order");
-export const chord = v.pipe(
-  v.string(),
-  v.check((text) => text === "" || isChord(text), "write one chord such as D5 or Em7"),
-);
 export const melody = v.custom<SongMelody>(isMelody, "put the notes in order");
 export const shapeMatters = v.picklist(SHAPE_MATTERS);
 export const tolerance = range(0.5, 20, " percent");
@@ -129,7 +124,7 @@ export const SONG = {
   metre: field(metre, "4/4"),
   length: field(v.nullable(lengthSeconds), null),
   countIn: field(line, ""),
-  firstChord: field(chord, ""),
+  firstChord: field(line, ""),
   chordKey: field(line, ""),
   ending: field(line, ""),
   tuning: field(line, ""),

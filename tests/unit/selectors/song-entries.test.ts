@@ -8,6 +8,7 @@ import {
   type SongEntryName,
   shiftWords,
 } from "#shared/selectors/song-entries.ts";
+import { smallBand } from "#tests/support/command-bench.ts";
 import { PLAIN_SECTION } from "#tests/support/plain-section.ts";
 import { aSong } from "#tests/support/ready-song.ts";
 
@@ -131,4 +132,24 @@ describe("bars and tempo against the written length", () => {
     });
     expect(disagree).toEqual([]);
   });
+});
+
+test("the first chord follows the key, by whichever way the key is changed, and takes one chord only", () => {
+  const trial = smallBand();
+  const shown = () => {
+    const file = trial.board().songs.get("diesel");
+    return file === undefined ? undefined : SONG_ENTRY.firstChord.show(file.song);
+  };
+  trial.done("reviseSong", { song: "diesel", fields: { firstChord: "Em7/B" } });
+  expect(shown()).toBe("Em7/B");
+  trial.done("reviseSong", { song: "diesel", fields: { key: "Dm" }, learnAgain: true });
+  expect(shown()).toBe("Dm7/A");
+  // Said anew, it is in the key of now; said with a key, in that one.
+  trial.done("reviseSong", { song: "diesel", fields: { firstChord: "Gm" } });
+  expect(shown()).toBe("Gm");
+  trial.done("reviseSong", { song: "diesel", fields: { firstChord: "Em", key: "Em" } });
+  expect(shown()).toBe("Em");
+  const refused = trial.run("reviseSong", { song: "diesel", fields: { firstChord: "Em, then A" } });
+  expect(refused.ok).toBe(false);
+  expect(shown()).toBe("Em");
 });
