@@ -79,6 +79,13 @@ export interface GigSong {
   readonly pin: GigPin | "";
 }
 
+/** A key that somebody asks for, for one song on one night. Why is theirs alone. */
+export interface KeyAsked {
+  readonly key: string;
+  /** Who asks, as their device says; empty = unknown. */
+  readonly by: Id | "";
+}
+
 /** What was said of a song after the gig, beside its take. */
 export interface ToldOfNight {
   /** It stood in the order and was not played. */
@@ -123,6 +130,8 @@ export interface Gig {
   readonly requests: ReadonlyMap<Id, string>;
   /** In playing order. */
   readonly songs: readonly GigSong[];
+  /** Keys that a singer asks for that night and the leader has not answered; by song. */
+  readonly keysAsked: ReadonlyMap<Id, KeyAsked>;
   /** By song, called or not; songs nobody said anything of are not listed. */
   readonly told: ReadonlyMap<Id, ToldOfNight>;
   /** Chairs filled differently that night; null = nobody. Chairs not listed keep their usual player. */

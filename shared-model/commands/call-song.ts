@@ -2,8 +2,9 @@ import * as v from "valibot";
 import type { Board } from "../board/board.ts";
 import { orderAfterAll } from "../document/order-plan.ts";
 import { id, line, tempo } from "../document/schema.ts";
+import { parseKey } from "../music/key.ts";
 import { firstOf, gigExists, songExists } from "./checks.ts";
-import { defineCommand } from "./command.ts";
+import { defineCommand, refuse } from "./command.ts";
 import { setFields } from "./fields.ts";
 import { moveTo } from "./move-to.ts";
 
@@ -46,7 +47,7 @@ export const moveInGig = defineCommand({
   },
 });
 
-/** Key, tempo and tuning of one song for one gig; null goes back to the song's own. */
+/** Key, tempo and tuning of one song for one gig; null goes back to the song's own. A key answers whoever asked for one. */
 export const tuneForGig = defineCommand({
   name: "tuneForGig",
   schema: v.object({
@@ -56,5 +57,28 @@ export const tuneForGig = defineCommand({
     tuning: v.optional(v.nullable(line)),
   }),
   check: (board, { gig, song }) => firstOf(gigExists(board, gig), songExists(board, song)),
-  write: (set, { gig, song, ...fields }) => setFields(set, "setSongs", [gig, song], fields),
+  write: (set, { gig, song, ...fields }, _context, board) => {
+    setFields(set, "setSongs", [gig, song], fields);
+    const asked = board.gigs.find((one) => one.id === gig)?.keysAsked.has(song) ?? false;
+    if (asked && fields.key !== undefined) set("setSongs", `${gig}/${song}/keyAsked`, null);
+  },
+});
+
+/** Asks the leader for another key of one song on one night; an empty key takes that back, or leaves the key as it is. */
+export const askForKey = defineCommand({
+  name: "askForKey",
+  schema: v.object({ ...target, key: line }),
+  check: (board, { gig, song, key }) =>
+    firstOf(
+      gigExists(board, gig),
+      songExists(board, song),
+      songsOf(board, gig).some((entry) => entry.song === song)
+        ? null
+        : refuse("gone", "This song is not called for that gig any more."),
+      key === "" || parseKey(key).ok
+        ? null
+        : refuse("invalid", "This is no key. Write one such as Em or Bb."),
+    ),
+  write: (set, { gig, song, key }, { author }) =>
+    set("setSongs", `${gig}/${song}/keyAsked`, key === "" ? null : { key, by: author.member ?? "" }),
 });

@@ -9,7 +9,7 @@ import { addSongs } from "./add-songs.ts";
 import { adjustSettings } from "./adjust-settings.ts";
 import { arrangeGig, pinInGig, requestForGig } from "./arrange-gig.ts";
 import { answerQuestion, askQuestion, settleQuestion, withdrawQuestion } from "./ask-question.ts";
-import { callSongs, dropSong, moveInGig, tuneForGig } from "./call-song.ts";
+import { askForKey, callSongs, dropSong, moveInGig, tuneForGig } from "./call-song.ts";
 import { castPart, declareNothingSpecial } from "./cast-part.ts";
 import type { Command } from "./command.ts";
 import { describeGrid, describeShape } from "./describe-grid.ts";
@@ -50,7 +50,7 @@ const ALL = [
   addDetail, rewordDetail, describeGrid, describeShape, describeSide, reviseDetail, placeDetail, moveDetail, markDetail,
   logTake, flagSlip, withdrawTake, rule, withdrawRuling,
   askQuestion, answerQuestion, settleQuestion, withdrawQuestion,
-  planGig, reviseGig, callSongs, dropSong, moveInGig, arrangeGig, pinInGig, requestForGig, tellOfNight, tuneForGig, seatForGig, waiveGate,
+  planGig, reviseGig, callSongs, dropSong, moveInGig, arrangeGig, pinInGig, requestForGig, tellOfNight, tuneForGig, askForKey, seatForGig, waiveGate,
   planRehearsal, startRehearsal, endRehearsal, choosePlan, pinSong,
   sayWhoIsHere, standIn, sayAway, withdrawAway,
   takeBack, putBack, restoreBoard, ...Object.values(removal),

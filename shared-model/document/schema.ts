@@ -280,6 +280,7 @@ export const SET_SONG = {
   block: field(blockIndex, 0),
   pin: field(gigPin, ""),
   askedBy: field(line, ""),
+  keyAsked: field(v.nullable(v.object({ key: line, by: seat })), null),
   leftOut: field(v.boolean(), false),
   floorDid: field(floorDid, ""),
 } satisfies Fields;

@@ -125,7 +125,7 @@ const questions = (set: SetKey): void => {
 const gigs = (set: SetKey): void => {
   put(set, "gigs", "quay", { name: "Quay fair", place: "North quay", date: "2026-12-12", minutes: 75, blocks: [40, 35], arc: [0.5, 1], talk: 3, call: "17:00", start: "20:00", dress: "black", contact: "Odile", note: "Bring the lamp.", deleted: false });
   put(set, "gigs", "off", { name: "Called off", date: "2026-12-19", deleted: true });
-  put(set, "setSongs", "quay/every", { order: "a1", called: true, key: "E", tempo: 96, tuning: "half step down", block: 1, pin: "here", askedBy: "the host", leftOut: true, floorDid: "filled" });
+  put(set, "setSongs", "quay/every", { order: "a1", called: true, key: "E", tempo: 96, tuning: "half step down", block: 1, pin: "here", askedBy: "the host", keyAsked: { key: "D", by: "vera" }, leftOut: true, floorDid: "filled" });
   put(set, "setSongs", "quay/dropped", { order: "a2", called: false, key: null, tempo: null });
   set("lineUps", "quay/tuba", "");
   set("lineUps", "quay/sold", null);

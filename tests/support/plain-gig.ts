@@ -12,6 +12,7 @@ export const NOTHING_AGREED = {
   note: "",
   banned: [],
   requests: new Map(),
+  keysAsked: new Map(),
   told: new Map(),
   away: [],
 } satisfies Partial<Gig>;

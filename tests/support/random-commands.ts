@@ -311,6 +311,11 @@ const MAKERS: Readonly<Record<string, Make>> = {
     song: at(ids(board).songs, b),
     askedBy: at(["the host", "a guest", ""], c),
   })),
+  askForKey: inGig((gig, { b, c }, board) => ({
+    gig,
+    song: at(ids(board).songs, b),
+    key: at(["Em", "D", ""], c),
+  })),
   pinInGig: inGig((gig, { b, c }, board) => ({
     gig,
     song: at(ids(board).songs, b),

@@ -1,5 +1,5 @@
 import * as v from "valibot";
-import type { Band, Chair, Gig, GigSong, Person, ToldOfNight, Waiver } from "../../board/band.ts";
+import type { Band, Chair, Gig, GigSong, KeyAsked, Person, ToldOfNight, Waiver } from "../../board/band.ts";
 import { GATES } from "../../board/gate.ts";
 import type { Settings } from "../../board/settings.ts";
 import { isTimeZone } from "../../lib/calendar.ts";
@@ -54,7 +54,7 @@ export const readPerson = (id: string, raw: Raw, issues: IssueLog): Person | nul
   return deleted ? null : { id, ...fields };
 };
 
-type CalledSongs = Pick<Gig, "songs" | "banned" | "requests" | "told">;
+type CalledSongs = Pick<Gig, "songs" | "banned" | "requests" | "keysAsked" | "told">;
 
 const byId = <T>(of: ReadonlyMap<string, T>): ReadonlyMap<string, T> =>
   new Map([...of].sort(([a], [b]) => compareCodeUnits(a, b)));
@@ -69,15 +69,17 @@ const readGigSongs = (gig: string, raw: Raw, issues: IssueLog): CalledSongs => {
   const songs: (GigSong & { readonly id: string })[] = [];
   const banned: string[] = [];
   const requests = new Map<string, string>();
+  const keysAsked = new Map<string, KeyAsked>();
   const told = new Map<string, ToldOfNight>();
   for (const [song, record] of bySong) {
-    const { called, askedBy, leftOut, floorDid, ...fields } = decodeFields(
+    const { called, askedBy, keyAsked, leftOut, floorDid, ...fields } = decodeFields(
       SET_SONG,
       record,
       "setSongs",
       (f) => `${gig}/${song}/${f}`,
       issues,
     );
+    if (called && keyAsked !== null) keysAsked.set(song, keyAsked);
     if (askedBy !== "") requests.set(song, askedBy);
     if (leftOut || floorDid !== "") told.set(song, { leftOut, floorDid });
     if (called) songs.push({ id: song, song, ...fields });
@@ -87,6 +89,7 @@ const readGigSongs = (gig: string, raw: Raw, issues: IssueLog): CalledSongs => {
     songs: songs.sort(byOrder).map(({ id: _, ...entry }) => entry),
     banned: banned.sort(compareCodeUnits),
     requests: byId(requests),
+    keysAsked: byId(keysAsked),
     told: byId(told),
   };
 };

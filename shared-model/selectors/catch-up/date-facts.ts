@@ -37,6 +37,7 @@ const gigFact = (gig: Gig, board: Board, member: Id, fromDep: boolean): Fact | n
     talk: _talk,
     banned: _banned,
     requests: _requests,
+    keysAsked: _keysAsked,
     note: _note,
     told: _told,
     ...entries

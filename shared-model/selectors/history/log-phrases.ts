@@ -129,6 +129,7 @@ const setPhrases = (changes: readonly KeyChange[], gig: string, names: StoredNam
     ...on("tuning").map((change) => fieldPhrase(`tuning at ${gig}`, song(change), { field: "tuning", ...change })),
     ...(called.length > 0 ? [] : counted(on("block"), (name) => `moved ${name} to another block of ${gig}`, (n) => `moved ${n} songs to another block of ${gig}`)),
     ...on("askedBy").map((change) => requestPhrase(change.after, song(change), gig)),
+    ...on("keyAsked").map((change) => keyAskedPhrase(change.after, song(change), gig)),
     ...on("leftOut").map((change) => `said that ${song(change)} was ${change.after === true ? "left out" : "not left out"} at ${gig}`),
     ...on("floorDid").map((change) => floorPhrase(change.after, song(change), gig)),
     ...on("pin").map((change) => pinPhrase(change, song(change), gig)),
@@ -146,6 +147,13 @@ const pinPhrase = (
   return before === undefined || before === ""
     ? `asked nothing of ${song} at ${gig}`
     : `took back what was asked of ${song} at ${gig}`;
+};
+
+const keyAskedPhrase = (after: unknown, song: string, gig: string): string => {
+  const key = typeof after === "object" && after !== null && "key" in after ? after.key : null;
+  return key === null
+    ? `answered or took back the key that was asked for ${song} at ${gig}`
+    : `asked for ${song} in ${key} at ${gig}`;
 };
 
 const requestPhrase = (after: unknown, song: string, gig: string): string =>

@@ -61,6 +61,16 @@ export const GIG_CASES: Readonly<Record<string, CommandCase>> = {
       invalid({ gig: "harbour", song: "diesel", askedBy: "x".repeat(201) }),
     ],
   },
+  askForKey: {
+    args: { gig: "harbour", song: "diesel", key: "Dm" },
+    says: (board) => [gig(board)?.keysAsked, gig(board)?.songs.find(({ song }) => song === "diesel")?.key],
+    expected: [new Map([["diesel", { key: "Dm", by: "lucia" }]]), null],
+    refused: [
+      gone({ gig: "cellar", song: "diesel", key: "Dm" }),
+      gone({ gig: "harbour", song: "umbrella", key: "Dm" }),
+      invalid({ gig: "harbour", song: "diesel", key: "high" }),
+    ],
+  },
   pinInGig: {
     args: { gig: "harbour", song: "diesel", pin: "not tonight" },
     says: (board) => [gig(board)?.songs, gig(board)?.banned],

@@ -107,6 +107,7 @@ const EXPECTED: Readonly<Record<string, readonly string[]>> = {
   arrangeGig: ["called ‘Umbrella Season’ for ‘Harbour night’."],
   tellOfNight: ["said that ‘Marzipan Diesel’ was left out at ‘Harbour night’ and said that the floor stayed for ‘Marzipan Diesel’ at ‘Harbour night’."],
   requestForGig: ["wrote down that the host asked for ‘Umbrella Season’ at ‘Harbour night’."],
+  askForKey: ["asked for ‘Marzipan Diesel’ in Dm at ‘Harbour night’."],
   pinInGig: ["dropped ‘Marzipan Diesel’ from ‘Harbour night’ and said that ‘Marzipan Diesel’ is not to be played at ‘Harbour night’."],
   tuneForGig: ["set the key at ‘Harbour night’ of ‘Marzipan Diesel’ to ‘Dm’, set the tempo at ‘Harbour night’ of ‘Marzipan Diesel’ to 108 and set the tuning at ‘Harbour night’ of ‘Marzipan Diesel’ to ‘half step down’."],
   seatForGig: ["left Bass empty for ‘Harbour night’."],
