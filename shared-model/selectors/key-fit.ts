@@ -136,6 +136,39 @@ const liftCaution = (
   ];
 };
 
+/** What the ranking of one song's keys is asked; null where its key or its melody cannot be read. */
+const questionOf = (board: KeyBoard, file: SongFile, voice: Voice, gig: Gig | null) => {
+  const { song } = file;
+  const from = keyNow(song);
+  const melody = from === null ? null : melodyIn(song, from);
+  if (from === null || melody === null) return null;
+  const { hands, words, notes } = handsIn(board, file);
+  const usual = usualTuning(board, song.id, gig);
+  const record = keyOf(song.recordKey);
+  const question: KeyQuestion = {
+    melody,
+    voice,
+    key: from,
+    recordUp: record === null ? 0 : semitonesBetween(from, record),
+    hands,
+    tunings: [...new Set([hands?.tuning ?? usual, usual, 0, -1, -2])],
+    usual,
+    capoMax: Math.max(CAPO_MOST, song.capo),
+  };
+  return { question, from, words, notes };
+};
+
+/** A voice for which every note is the same: what the hands pay does not hang on the singer. */
+const ANY_VOICE: Voice = { lowest: 0, comfortLow: 0, comfortHigh: 127, highest: 127 };
+
+/** Who has to do what in another key of one night; empty = nobody, or it cannot be said. */
+export const paysIn = (board: KeyBoard, file: SongFile, gig: Gig | null, key: Key): readonly string[] => {
+  const asked = questionOf(board, file, ANY_VOICE, gig);
+  if (asked === null) return [];
+  const up = semitonesBetween(asked.from, key);
+  return (allKeys(asked.question).find((choice) => choice.up === up)?.pays ?? []).map(capital);
+};
+
 /**
  * The ranking for one singer, or what is missing for it.
  * @param gig the night whose tuning the guitars would rather stay in; null = the band's usual one
@@ -155,23 +188,10 @@ export const keyFitOf = (
   const { song } = file;
   if (song.melody === null) return missing("melody");
   if (voice === null) return missing("voice");
-  const from = keyNow(song);
-  const melody = from === null ? null : melodyIn(song, from);
-  if (from === null || melody === null) return missing("key");
-
-  const { hands, words, notes } = handsIn(board, file);
-  const usual = usualTuning(board, songId, gig);
-  const record = keyOf(song.recordKey);
-  const question: KeyQuestion = {
-    melody,
-    voice,
-    key: from,
-    recordUp: record === null ? 0 : semitonesBetween(from, record),
-    hands,
-    tunings: [...new Set([hands?.tuning ?? usual, usual, 0, -1, -2])],
-    usual,
-    capoMax: Math.max(CAPO_MOST, song.capo),
-  };
+  const asked = questionOf(board, file, voice, gig);
+  if (asked === null) return missing("key");
+  const { question, from, words, notes } = asked;
+  const { melody, hands } = question;
   const lineOf = (choice: KeyChoice): KeyLine => {
     const there = movedBy(melody, choice.up);
     const { low, high } = rangeOf(there);

@@ -3,6 +3,7 @@ import * as v from "valibot";
 import type { Gig } from "../board/band.ts";
 import type { Board, SongFile } from "../board/board.ts";
 import type { Id } from "../board/ids.ts";
+import { lineUpFor } from "../board/line-up.ts";
 import type { Day } from "../lib/calendar.ts";
 import { err, ok, type Result } from "../lib/result.ts";
 import { formatKey, type Key, parseKey, showKey } from "../music/key.ts";
@@ -10,8 +11,11 @@ import { rangeOf } from "../music/key-fit/melody.ts";
 import { overBy, type Remedy, remediesFor } from "../music/key-fit/tonight.ts";
 import { noteName, parseNote } from "../music/note-name.ts";
 import { semitonesBetween, transposeKey } from "../music/transpose.ts";
-import { keyNow, leads, melodyIn } from "./key-fit.ts";
+import { listed } from "../readiness/names.ts";
+import { harmoniesTooLow } from "./harmony-low.ts";
+import { keyNow, leads, melodyIn, paysIn } from "./key-fit.ts";
 import { semitoneWords } from "./key-fit-words.ts";
+import { orderOf } from "./running-order.ts";
 
 const KEPT = v.object({
   day: v.string(),
@@ -43,6 +47,8 @@ export interface TonightRemedy {
   readonly words: string;
   /** The key of the night it asks for, as it is stored; null = the key stays. */
   readonly key: string | null;
+  /** Who pays for it and how; empty = nobody. */
+  readonly pays: readonly string[];
 }
 
 export interface TonightSong {
@@ -57,7 +63,7 @@ const keyOf = (text: string): Key | null => {
   return key.ok ? key.value : null;
 };
 
-const wordsOf = (remedy: Remedy, key: Key): Omit<TonightRemedy, "of"> => {
+const wordsOf = (remedy: Remedy, key: Key): Pick<TonightRemedy, "words" | "key"> => {
   if (remedy.of === "skip lift") return { words: `Leave out the lift: stay in ${showKey(key)}.`, key: null };
   if (remedy.of === "give the line away")
     return { words: "Let the crowd or a backing voice take the top line.", key: null };
@@ -70,15 +76,17 @@ const wordsOf = (remedy: Remedy, key: Key): Omit<TonightRemedy, "of"> => {
   };
 };
 
-/**
- * How one song stands against tonight's top.
- * @param night the key of the night where it differs from the song's
- */
+type TopBoard = Pick<Board, "band" | "chairs" | "people" | "songs">;
+
+/** How one song stands against tonight's top, in the key of the gig where it has one of its own. */
 export const tonightSong = (
-  { song }: Pick<SongFile, "song">,
-  night: string | null,
+  board: TopBoard,
+  file: SongFile,
+  gig: Gig | null,
   top: number,
 ): Result<TonightSong> => {
+  const { song } = file;
+  const night = gig?.songs.find((entry) => entry.song === song.id)?.key ?? null;
   const usual = keyNow(song);
   const key = night === null ? usual : keyOf(night);
   const melody = key === null ? null : melodyIn(song, key);
@@ -91,27 +99,51 @@ export const tonightSong = (
   const high = rangeOf(melody).high + lift;
   const at = `${noteName(high, key)}${lift > 0 ? ", after the lift," : ""}`;
   const mine = `tonight's top, ${noteName(top, key)}`;
+  const lineUp = lineUpFor(board, file, gig);
+  const paysFor = (remedy: Remedy): readonly string[] => {
+    if (remedy.of !== "lower") return [];
+    const there = transposeKey(key, -remedy.semitones);
+    const scene = { board, file, lineUp, melody, lower: remedy.semitones, key: there };
+    return [...paysIn(board, file, gig, there), ...harmoniesTooLow(scene)];
+  };
   return ok({
     sentence:
       over <= 0
         ? `The top note ${at} lies ${over === 0 ? "at" : `${semitoneWords(over)} below`} ${mine}.`
         : `The top note ${at} lies ${semitoneWords(over)} above ${mine}.`,
-    remedies: remediesFor(asked, top).map((remedy) => ({ of: remedy.of, ...wordsOf(remedy, key) })),
+    remedies: remediesFor(asked, top).map((remedy) => ({
+      of: remedy.of,
+      ...wordsOf(remedy, key),
+      pays: paysFor(remedy),
+    })),
   });
 };
 
+/** One song of a night that lies over tonight's top. */
+export interface SongOverTop extends TonightSong {
+  readonly song: Id;
+  readonly title: string;
+}
+
 /** The songs of a night that this singer leads and that lie over tonight's top, in playing order. */
-export const songsOverTop = (
-  board: Pick<Board, "band" | "chairs" | "people" | "songs">,
-  gig: Gig,
-  singer: Id,
-  top: number,
-): readonly { readonly song: Id; readonly title: string; readonly sentence: string }[] =>
-  gig.songs.flatMap(({ song, key }) => {
+export const songsOverTop = (board: TopBoard, gig: Gig, singer: Id, top: number): readonly SongOverTop[] =>
+  gig.songs.flatMap(({ song }) => {
     const file = board.songs.get(song);
     if (file === undefined || !leads(board, file, gig, singer)) return [];
-    const read = tonightSong(file, key, top);
-    return read.ok && read.value.remedies.length > 0
-      ? [{ song, title: file.song.title, sentence: read.value.sentence }]
-      : [];
+    const read = tonightSong(board, file, gig, top);
+    return read.ok && read.value.remedies.length > 0 ? [{ song, title: file.song.title, ...read.value }] : [];
   });
+
+/** Songs over the top that follow one another in the running order, a sentence for each run of them. */
+export const strainSentences = (gig: Gig, over: readonly SongOverTop[]): readonly string[] => {
+  const titles = new Map(over.map(({ song, title }) => [song, title]));
+  return orderOf(gig).flatMap((block) => {
+    const runs: string[][] = [[]];
+    for (const song of block) {
+      const title = titles.get(song);
+      if (title === undefined) runs.push([]);
+      else runs.at(-1)?.push(title);
+    }
+    return runs.filter((run) => run.length > 1).map((run) => `${listed(run)} follow one another.`);
+  });
+};

@@ -94,3 +94,57 @@ test("the call sheet says when, where, who plays and what, and how ready nothing
   expect(await sheet.getByRole("row").count()).toBe(gig.titles?.length);
   expect(text).not.toMatch(/ready|practised|locked in|%/);
 });
+
+test("[KEY-1] a tired voice: the songs too high, who pays for what helps, a key asked for and played that night only", async () => {
+  const { page } = t.keep(
+    await openScreen(t.browser, t.address, GIG, { query: "as=priya&role=member", ...PHONE }),
+  );
+  await page.getByRole("heading", { level: 1 }).waitFor();
+  expect(await page.getByText("Tonight's top").count()).toBe(0);
+  await page.evaluate(() => window.harness.remote("reviseGig", { gig: "demo-gig-slot", date: "2026-03-05" }));
+  await page.getByText("Tonight's top").click();
+  await page.getByLabel("Your highest note tonight").fill("A4");
+  await page.getByText(/^\d+ of your songs lie above it\.$/).waitFor();
+  await page
+    .getByText(/ follow one another\.$/)
+    .first()
+    .waitFor();
+  const diesel = page.getByRole("list", { name: "For tonight only: Marzipan Diesel" });
+  await diesel
+    .getByText(/Everybody else: the new key/)
+    .first()
+    .waitFor();
+  expect(await overflowing(page)).toEqual([]);
+  expect(await smallTargets(page, 44)).toEqual([]);
+  expect(await axeViolations(page)).toEqual([]);
+  await diesel.getByRole("button", { name: "Ask for C tonight" }).click();
+  const asked = page.getByRole("region", { name: "Keys asked for that night" });
+  await asked.getByText("Marzipan Diesel in C, not D: Priya Sundarvane asks for it.").waitFor();
+  expect(await asked.getByRole("button").count()).toBe(0);
+  // Nothing but the key has left the device.
+  const written = await page.evaluate(() => JSON.stringify(window.harness.store.board().gigs));
+  expect(written).not.toContain("A4");
+  await diesel.getByRole("button", { name: "Take it back" }).click();
+  await asked.waitFor({ state: "detached" });
+});
+
+test("the leader plays a song in the key that was asked for, or leaves it", async () => {
+  const { page } = t.keep(await openScreen(t.browser, t.address, GIG, { query: LEADER, ...LAPTOP }));
+  const ask = (key: string) =>
+    page.evaluate(
+      (name) => window.harness.remote("askForKey", { gig: "demo-gig-slot", song: "demo-song-md", key: name }),
+      key,
+    );
+  const night = () =>
+    page.evaluate(() => {
+      const gig = window.harness.store.board().gigs.find(({ id }) => id === "demo-gig-slot");
+      return [gig?.songs.find(({ song }) => song === "demo-song-md")?.key, gig?.keysAsked.size];
+    });
+  await ask("C");
+  const asked = page.getByRole("region", { name: "Keys asked for that night" });
+  await asked.getByRole("button", { name: "Leave it in D" }).click();
+  await expect.poll(night).toEqual([null, 0]);
+  await ask("C");
+  await asked.getByRole("button", { name: "Play it in C" }).click();
+  await expect.poll(night).toEqual(["C", 0]);
+});

@@ -160,12 +160,31 @@ test("[KEY-1] a lower top stays with its singer, and a range that is out of orde
     });
   expect(await night()).toBeNull();
   await fold.getByText("Your other songs tonight that lie above it:").waitFor();
-  await fold.getByRole("button", { name: "Send the band C for tonight" }).click();
+  const remedy = fold.getByRole("list", { name: "For tonight only: Marzipan Diesel" }).getByRole("listitem");
+  await remedy
+    .filter({ hasText: "in C." })
+    .getByText(/Guitars: .* · Everybody else: the new key/)
+    .waitFor();
+  await fold.getByRole("button", { name: "Ask for C tonight" }).click();
+  await fold.getByText("Asked for; the leader has not answered yet.").waitFor();
+  expect(await night()).toBeNull();
+  const asked = () =>
+    page.evaluate(() => [
+      ...(window.harness.store.board().gigs.find(({ id }) => id === "demo-gig-slot")?.keysAsked ?? []),
+    ]);
+  expect(await asked()).toEqual([["demo-song-md", { key: "C", by: "demo-priya" }]]);
+  // The leader takes it on another device.
+  await page.evaluate(() =>
+    window.harness.remote("tuneForGig", { gig: "demo-gig-slot", song: "demo-song-md", key: "C" }),
+  );
   await fold.getByText("It fits tonight as it is.").waitFor();
   expect(await night()).toBe("C");
-  await fold.getByRole("button", { name: "Back to its own key" }).click();
+  expect(await asked()).toEqual([]);
+  await fold.getByText("The band has C for tonight.").waitFor();
+  await page.evaluate(() =>
+    window.harness.remote("tuneForGig", { gig: "demo-gig-slot", song: "demo-song-md", key: null }),
+  );
   await fold.getByText("Play it 2 semitones lower, in C.").waitFor();
-  expect(await night()).toBeNull();
 
   await fold.getByRole("button", { name: "Change what they can sing" }).click();
   const form = fold.getByRole("form", { name: /^Change: what Priya/ });

@@ -21,15 +21,18 @@ import { usePrinting } from "#client/ui/use-printing.ts";
 import type { Gig } from "#shared/board/band.ts";
 import { cancelGig, restoreGig } from "#shared/commands/remove-record.ts";
 import { missingWords } from "#shared/selectors/evenings.ts";
+import { leads } from "#shared/selectors/key-fit.ts";
 import { Agreed } from "./agreed.tsx";
 import { BelowLine } from "./below-line.tsx";
 import { CallSheet } from "./call-sheet.tsx";
 import { GigForm } from "./gig-form.tsx";
 import { GigLineUp } from "./gig-line-up.tsx";
 import { GigOrder } from "./gig-order.tsx";
+import { KeysAsked } from "./keys-asked.tsx";
 import { useGig } from "./use-gig.ts";
 import { useSaveDates } from "./use-save-dates.ts";
 
+const Tonight = later(async () => (await import("./tonight.tsx")).Tonight, "min-h-48");
 const WhatIfPanel = later(async () => (await import("./what-if-panel.tsx")).WhatIfPanel, "min-h-96");
 const SpareList = later(async () => (await import("./spare-list.tsx")).SpareList, "min-h-96");
 const NightPlot = later(async () => (await import("./night-plot.tsx")).NightPlot, "min-h-64");
@@ -165,6 +168,22 @@ const MissingThere = ({ gig }: { readonly gig: Gig }) => {
   );
 };
 
+/** For whoever sings lead that night, on their own device. */
+const TonightFold = ({ gig }: { readonly gig: Gig }) => {
+  const board = useWholeBoard();
+  const { member, role } = useAuthor();
+  if (member === null || role === "guest") return null;
+  const sings = gig.songs.some(({ song }) => {
+    const file = board.songs.get(song);
+    return file !== undefined && leads(board, file, gig, member);
+  });
+  return sings ? (
+    <Accordion size="room" summary="Tonight's top" className="no-print">
+      <Tonight gig={gig} member={member} />
+    </Accordion>
+  ) : null;
+};
+
 /** One gig: how much of it stands, what is played in which order, and by whom. */
 export const GigScreen = ({ gig: id }: { readonly gig: string }) => {
   const reading = useGig(id);
@@ -194,6 +213,8 @@ export const GigScreen = ({ gig: id }: { readonly gig: string }) => {
         />
         {ahead ? <MissingThere gig={gig} /> : null}
         <OnTheNight gig={gig} />
+        <KeysAsked gig={gig} />
+        {gig.date === today ? <TonightFold gig={gig} /> : null}
         {ahead ? <BelowLine songs={outlook.songs} /> : null}
         <GigOrder reading={reading} ahead={ahead} />
         {ahead && gig.songs.length > 0 ? (

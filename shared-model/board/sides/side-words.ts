@@ -40,6 +40,18 @@ const INTERVALS = [
 export const STEPS_MOST = INTERVALS.length - 1;
 
 /**
+ * Semitones of each interval in a major scale, from the unison on: of the two sizes of a third or a sixth the greater one, as
+ * whoever sings below has to reach it. Any handbook of harmony.
+ */
+const MAJOR = [0, 2, 4, 5, 7, 9, 11] as const;
+
+/** About how many semitones an interval by steps spans, below 0 for one below. */
+export const intervalSemitones = (steps: number): number => {
+  const size = Math.abs(steps);
+  return Math.sign(steps) * (12 * Math.floor(size / 7) + (MAJOR[size % 7] ?? 0));
+};
+
+/**
  * An interval by its steps along the scale: 2 = a third above, −7 = an octave below. An interval's number counts both of
  * its notes, so it is one more than the steps.
  */

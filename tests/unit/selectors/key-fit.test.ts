@@ -4,8 +4,15 @@ import type { Board } from "#shared/board/board.ts";
 import type { Song } from "#shared/board/song.ts";
 import { showKey } from "#shared/music/key.ts";
 import { keyFitOf, singersOf } from "#shared/selectors/key-fit.ts";
-import { keepTop, readTop, songsOverTop, tonightSong } from "#shared/selectors/tonight-top.ts";
+import {
+  keepTop,
+  readTop,
+  songsOverTop,
+  strainSentences,
+  tonightSong,
+} from "#shared/selectors/tonight-top.ts";
 import { emptyBoard } from "#tests/support/command-bench.ts";
+import { NOTHING_AGREED } from "#tests/support/plain-gig.ts";
 
 /** F3 to D5, comfortably G3 to B♭4. */
 const VOICE = { lowest: 53, comfortLow: 55, comfortHigh: 70, highest: 74 };
@@ -30,6 +37,21 @@ const boardWith = ({ song = {}, voice = VOICE, chairs = ["guitar", "lead voice"]
     done("addChair", { name: instrument, instrument, holder: instrument === "guitar" ? "tomasz" : "priya" });
   done("addSong", { ...SONG, ...song }, {}, "diesel");
   return board();
+};
+
+/** As above, with somebody who sings a third below the lead. */
+const boardTrial = () => {
+  const trial = emptyBoard();
+  const { done } = trial;
+  done("startBand", { name: "Six Spare Fuses", timeZone: "Europe/Lisbon", tuning: "standard" });
+  done("addPerson", { name: "Tomasz" }, {}, "tomasz");
+  done("addPerson", { name: "Priya" }, {}, "priya");
+  done("addChair", { name: "Lead", instrument: "lead voice", holder: "priya" }, {}, "lead");
+  done("addChair", { name: "Low", instrument: "backing voice", holder: "tomasz" }, {}, "low");
+  done("addSong", SONG, {}, "diesel");
+  done("addDetail", { song: "diesel", text: "A third below", chairs: ["low"], kind: "harmony" }, {}, "third");
+  done("describeSide", { card: "third", side: "harmony", value: { steps: -2 } });
+  return trial;
 };
 
 const fitOf = (board: Board, gig: Gig | null = null) => {
@@ -139,15 +161,31 @@ describe("the keys for a singer", () => {
 });
 
 describe("tonight's top", () => {
-  const song = (more: Partial<Song> = {}) => {
-    const file = boardWith({ song: more }).songs.get("diesel");
+  const gigOf = (key: string | null, songs: readonly string[] = ["diesel"]): Gig => ({
+    ...NOTHING_AGREED,
+    id: "quay",
+    name: "",
+    place: "",
+    date: "2026-03-05",
+    minutes: 45,
+    songs: songs.map((song) => ({ song, order: song, key, tempo: null, tuning: null, block: 0, pin: "" })),
+    lineUp: new Map(),
+    waivers: [],
+  });
+  const tonight = (board: Board, top: number, gig: Gig | null = null) => {
+    const file = board.songs.get("diesel");
     if (file === undefined) throw new Error("no song");
-    return file;
+    const read = tonightSong(board, file, gig, top);
+    if (!read.ok) throw new Error(read.error);
+    return read.value;
   };
   const words = (top: number, more: Partial<Song> = {}, night: string | null = null) => {
-    const read = tonightSong(song(more), night, top);
-    if (!read.ok) throw new Error(read.error);
-    return [read.value.sentence, ...read.value.remedies.map((remedy) => remedy.words)];
+    const { sentence, remedies } = tonight(
+      boardWith({ song: more }),
+      top,
+      night === null ? null : gigOf(night),
+    );
+    return [sentence, ...remedies.map((remedy) => remedy.words)];
   };
 
   test("a song that fits needs nothing", () => {
@@ -173,6 +211,46 @@ describe("tonight's top", () => {
     ]);
   });
 
+  test("each remedy says who pays: the guitars, everybody, a harmony that falls out of a voice", () => {
+    const board = boardWith({ song: { shapeMatters: "essential", openLow: true } });
+    const paysOf = (of: Board, top: number) =>
+      new Map(tonight(of, top).remedies.map((remedy) => [remedy.key, remedy.pays] as const));
+    expect(paysOf(board, 72).get("Eb")).toEqual(expect.arrayContaining(["Everybody else: the new key"]));
+    expect(paysOf(board, 72).get("Eb")?.join()).toMatch(/Guitars: /);
+    // Leaving a line or the song to others costs the hands nothing.
+    for (const { of, pays } of tonight(board, 72).remedies) if (of !== "lower") expect(pays).toEqual([]);
+
+    const trial = boardTrial();
+    const low = (lowest: number) => {
+      trial.done("revisePerson", {
+        person: "tomasz",
+        voice: { lowest, comfortLow: lowest + 4, comfortHigh: lowest + 10, highest: lowest + 14 },
+      });
+      return paysOf(trial.board(), 71)
+        .get("D")
+        ?.filter((line) => line.startsWith("Tomasz"));
+    };
+    // B3 is the lowest note; a third below is about G3 (four semitones), two semitones lower F3.
+    expect(low(54)).toEqual(["Tomasz: the harmony goes to about F3, 1 semitone below what they can sing"]);
+    expect(low(53)).toEqual([]);
+    // Too low already: that is not what going lower costs.
+    expect(low(60)).toEqual([]);
+  });
+
+  test("songs over the top that follow one another are named together, within a block", () => {
+    const over = (song: string) => ({ song, title: song.toUpperCase(), sentence: "", remedies: [] });
+    const gig = gigOf(null, ["a", "b", "c", "d", "e"]);
+    expect(strainSentences(gig, ["a", "b", "d"].map(over))).toEqual(["A and B follow one another."]);
+    expect(strainSentences(gig, ["c", "d", "e"].map(over))).toEqual(["C, D and E follow one another."]);
+    expect(strainSentences(gig, ["a", "c"].map(over))).toEqual([]);
+    const parted = {
+      ...gig,
+      blocks: [20, 25],
+      songs: gig.songs.map((entry, i) => ({ ...entry, block: i < 1 ? 0 : 1 })),
+    };
+    expect(strainSentences(parted, ["a", "b"].map(over))).toEqual([]);
+  });
+
   test("[KEY-1] is gone the next day, and what a device kept wrongly is nothing", () => {
     const kept = keepTop(69, "2026-03-04");
     expect(readTop(kept, "2026-03-04")).toBe(69);
@@ -190,13 +268,7 @@ describe("tonight's top", () => {
 
   test("the songs of the night that lie over it are named, those the singer leads", () => {
     const board = boardWith();
-    const gig = {
-      songs: [
-        { song: "diesel", order: "a", key: null, tempo: null, tuning: null, block: 0, pin: "" as const },
-      ],
-      lineUp: new Map(),
-      away: [],
-    } as unknown as Gig;
+    const gig = gigOf(null);
     expect(songsOverTop(board, gig, "priya", 72).map(({ title }) => title)).toEqual(["Marzipan Diesel"]);
     expect(songsOverTop(board, gig, "priya", 74)).toEqual([]);
     expect(songsOverTop(board, gig, "tomasz", 72)).toEqual([]);
