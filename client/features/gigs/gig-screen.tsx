@@ -3,7 +3,7 @@ import Printer from "lucide-react/icons/printer";
 import { useState } from "react";
 import { useLocation } from "wouter";
 import { dayText } from "#client/pieces/day-text.ts";
-import { boardLink, debriefLink, loadInLink, standLink } from "#client/pieces/links.ts";
+import { boardLink, debriefLink, loadInLink, planLink, standLink } from "#client/pieces/links.ts";
 import { useAct } from "#client/pieces/use-act.ts";
 import { useHref } from "#client/pieces/use-href.ts";
 import { useMissing } from "#client/pieces/use-missing.ts";
@@ -112,9 +112,6 @@ const Tools = ({ gig, ahead }: { readonly gig: Gig; readonly ahead: boolean }) =
       {ahead && viewpoint.gig?.id !== gig.id ? (
         <Button onClick={show}>Look at the board for this gig</Button>
       ) : null}
-      <Button icon={Printer} onClick={() => window.print()}>
-        Print the call sheet
-      </Button>
       <Button icon={CalendarArrowDown} onClick={calendar}>
         Calendar file
       </Button>
@@ -137,18 +134,26 @@ const OnTheNight = ({ gig: { id: gig, date } }: { readonly gig: Gig }) => {
   const href = useHref();
   const [{ today }] = useViewpoint();
   return (
-    <p className="no-print flex gap-x-6">
+    <p className="no-print flex flex-wrap items-center gap-x-6">
       <TextLink standing href={href(standLink(gig))}>
         Stand
       </TextLink>
       <TextLink standing href={href(loadInLink(gig))}>
         Load in
       </TextLink>
+      {date < today ? null : (
+        <TextLink standing href={href(planLink())}>
+          Plan the room
+        </TextLink>
+      )}
       {date > today ? null : (
         <TextLink standing href={href(debriefLink(gig))}>
           Debrief
         </TextLink>
       )}
+      <Button tone="quiet" icon={Printer} onClick={() => window.print()}>
+        Call sheet
+      </Button>
     </p>
   );
 };
