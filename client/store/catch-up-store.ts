@@ -4,7 +4,13 @@
  */
 import type { Board } from "#shared/board/board.ts";
 import { dayOf } from "#shared/lib/calendar.ts";
-import { concerning, knownFrom, songFacts } from "#shared/selectors/catch-up/concerns.ts";
+import {
+  bandFacts,
+  chairsIn,
+  concerning,
+  knownFrom,
+  songFacts,
+} from "#shared/selectors/catch-up/concerns.ts";
 import { type Digest, digesting } from "#shared/selectors/catch-up/digest.ts";
 import {
   absorb,
@@ -70,18 +76,33 @@ const isInSongsOnly = (before: Board, after: Board): boolean =>
     (list) => before[list] === after[list],
   ) && [...after.songs].every(([id, file]) => before.songs.get(id)?.castings === file.castings);
 
-/** Reads the facts of those songs alone that differ between two boards. */
-const songsOf = (before: Board, after: Board): ((board: Board, whose: Whose) => Known) => {
+/**
+ * Reads the facts of a board that can differ between two, and of a songs-only change no others. A song's facts come from
+ * its file and the chairs one has in it: where both are the same on both boards, nothing of it is read.
+ */
+const differing = (
+  [before, after]: readonly [Board, Board],
+  whoseOn: (board: Board) => Whose,
+  known: Known,
+): ((board: Board) => Known) => {
+  const [was, is] = [whoseOn(before), whoseOn(after)];
+  const inSongsOnly = isInSongsOnly(before, after);
+  const isTheSame = (song: string): boolean => {
+    const [old, file] = [before.songs.get(song), after.songs.get(song)];
+    if (old === undefined || old !== file || was.from !== is.from) return false;
+    return inSongsOnly || chairsIn(before, old, was).join() === chairsIn(after, file, is).join();
+  };
   const songs = [...new Set([...before.songs.keys(), ...after.songs.keys()])].filter(
-    (song) => before.songs.get(song) !== after.songs.get(song),
+    (song) => !isTheSame(song),
   );
-  return (board, whose) =>
-    knownFrom(
-      songs.flatMap((song) => {
-        const file = board.songs.get(song);
-        return file === undefined ? [] : [...songFacts(board, file, whose)];
-      }),
-    );
+  return (board) => {
+    const whose = whoseOn(board);
+    const facts = songs.flatMap((song) => {
+      const file = board.songs.get(song);
+      return file === undefined ? [] : [...songFacts(board, file, whose)];
+    });
+    return knownFrom(inSongsOnly ? facts : [...facts, ...bandFacts(board, whose, known)]);
+  };
 };
 
 /** Reads what is kept, or begins with the board as it is now: on a first visit there is nothing to report. */
@@ -159,11 +180,9 @@ export const openCatchUp = async (options: CatchUpOptions): Promise<CatchUpStore
       soon = setTimeout(workOut, CALM_MS);
     }),
     store.subscribeOwn((before, after) => {
-      const read = isInSongsOnly(before, after) ? songsOf(before, after) : null;
-      const [was, is] = [before, after].map((board) =>
-        read === null ? factsOf(board, kept.since) : read(board, whoseOn(board, kept.since)),
-      );
-      if (was !== undefined && is !== undefined) write({ ...kept, known: absorb(kept.known, was, is) });
+      const { since, known } = kept;
+      const read = differing([before, after], (board) => whoseOn(board, since), known);
+      write({ ...kept, known: absorb(known, read(before), read(after)) });
     }),
   ];
   workOut();

@@ -27,6 +27,8 @@ export interface Compiled {
   readonly join: Float64Array;
   /** 1 where somebody has to retune in between. */
   readonly retune: Uint8Array;
+  /** Energies wanted in a block, by its index and by how many songs it has: its arc at the middle of each song. */
+  readonly wanted: readonly (readonly Float64Array[])[];
 }
 
 export const compile = (brief: SetBrief): Compiled => {
@@ -58,6 +60,11 @@ export const compile = (brief: SetBrief): Compiled => {
     mustPlay: Uint8Array.from(songs, (song) => (song.mustPlay ? 1 : 0)),
     join,
     retune,
+    wanted: brief.blocks.map(({ arc }) =>
+      Array.from({ length: count + 1 }, (_, length) =>
+        Float64Array.from({ length }, (_, i) => arcAt(arc, (i + 0.5) / length)),
+      ),
+    ),
   };
 };
 
@@ -65,15 +72,16 @@ export const compile = (brief: SetBrief): Compiled => {
 export const blockCost = (compiled: Compiled, order: readonly number[], blockIndex: number): number => {
   const { brief, count, energy, worth, join, lead, hard, retune, seconds } = compiled;
   const block = brief.blocks[blockIndex];
-  if (block === undefined) return 0;
   const length = order.length;
+  const wanted = compiled.wanted[blockIndex]?.[length];
+  if (block === undefined || wanted === undefined) return 0;
   let cost = 0;
   let time = brief.talkSeconds + brief.gapSeconds * Math.max(0, length - 1);
   let [hardRun, leadRun] = [0, 0];
   let before = -1;
   for (let i = 0; i < length; i += 1) {
     const song = order[i] as number;
-    const off = (energy[song] as number) - arcAt(block.arc, (i + 0.5) / length);
+    const off = (energy[song] as number) - (wanted[i] as number);
     cost += ORDER_WEIGHTS.arc * off * off + (worth[song] as number);
     time += seconds[song] as number;
     const singer = lead[song] as number;

@@ -14,21 +14,42 @@ export const ORDER_STEPS = 400_000;
 const HOT = 2;
 const COLD = 0.01;
 
-/** Puts in, one after another, the song that lowers the cost most, until none does. */
+interface Fit {
+  readonly move: Move;
+  readonly delta: number;
+}
+
+/** The cheapest place for a song in one block; of equal ones the first. */
+const fitIn = (search: Search, song: number, block: number): Fit => {
+  const free = search.free[block] ?? [];
+  let best: Fit | null = null;
+  for (let at = 0; at <= free.length; at += 1) {
+    const move = { blocks: [{ block, free: withAt(free, at, song) }], comesIn: song, goesOut: null };
+    const delta = deltaOf(search, move);
+    if (best === null || delta < best.delta) best = { move, delta };
+  }
+  return best as Fit;
+};
+
+/**
+ * Puts in, one after another, the song that lowers the cost most, until none does. What a song costs in a block stays
+ * the same until something is put into that block.
+ */
 const fill = (search: Search): void => {
+  const fits = new Map(search.unused.map((song) => [song, search.free.map((): Fit | null => null)]));
   for (;;) {
-    let best: Move | null = null;
-    let gain = -EPSILON;
-    for (const song of search.unused)
-      search.free.forEach((free, block) => {
-        for (let at = 0; at <= free.length; at += 1) {
-          const move = { blocks: [{ block, free: withAt(free, at, song) }], comesIn: song, goesOut: null };
-          const delta = deltaOf(search, move);
-          if (delta < gain) [best, gain] = [move, delta];
-        }
-      });
+    let best: Fit | null = null;
+    for (const song of search.unused) {
+      const known = fits.get(song) ?? [];
+      for (const block of search.free.keys()) {
+        const fit = known[block] ?? fitIn(search, song, block);
+        known[block] = fit;
+        if (fit.delta < (best?.delta ?? -EPSILON)) best = fit;
+      }
+    }
     if (best === null) return;
-    make(search, best);
+    make(search, best.move);
+    for (const { block } of best.move.blocks) for (const known of fits.values()) known[block] = null;
   }
 };
 

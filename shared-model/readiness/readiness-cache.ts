@@ -6,10 +6,12 @@
  */
 import type { SongFile } from "../board/board.ts";
 import type { Id } from "../board/ids.ts";
+import type { Status } from "../board/status.ts";
 import { cutOf, type ScoreInput } from "./score-input.ts";
 import {
   type OwnResult,
   ownScore,
+  type Reading,
   type Readings,
   readSong,
   type SongScore,
@@ -33,8 +35,16 @@ interface KeptReading {
   readonly input: ScoreInput;
   readonly window: Window;
   readonly readings: Readings;
+  /** What each unit came to last. */
+  readonly last: (Scored | undefined)[];
   /** Most recently used first. */
   readonly days: KeptDay[];
+}
+
+interface Scored {
+  readonly t: number;
+  readonly marked: Status | undefined;
+  readonly result: OwnResult;
 }
 
 interface KeptDay {
@@ -63,12 +73,32 @@ export const createReadiness = (): Readiness => {
 
 const readingOf = (kept: KeptReading[], input: ScoreInput): KeptReading => {
   const cut = cutOf(input);
+  const near = ({ window, input: before }: KeptReading): boolean =>
+    window.from <= cut && cut < window.to && readsTheSame(before, input);
   return useFirst(
     kept,
     READINGS_PER_SONG,
-    ({ window, input: before }) => window.from <= cut && cut < window.to && readsTheSame(before, input),
-    () => ({ input, window: windowOf(input), readings: readSong(input), days: [] }),
+    (one) => near(one) && sameEntries<Id | null>(one.input.lineUp, input.lineUp),
+    () => keptFor(input, kept.find(near)),
   );
+};
+
+/**
+ * Another line-up leaves the log as it is, so a unit's reading, and what it last came to, stays while the same people sit
+ * on all of its chairs. The band together is read anew: it asks about everybody. Units stand in canonical order.
+ */
+const keptFor = (input: ScoreInput, near: KeptReading | undefined): KeptReading => {
+  const before = near?.input.lineUp;
+  const stays = (chair: Id): boolean => (before?.get(chair) ?? null) === (input.lineUp.get(chair) ?? null);
+  const readings = readSong(input, ({ chair, statusId, chairs }, i) => {
+    const known = near?.readings.units[i];
+    const same = known?.unit.chair === chair && known.unit.statusId === statusId;
+    return same && chair !== null && chairs.every(stays) ? known : undefined;
+  });
+  const last = readings.units.map((reading, i) =>
+    reading === near?.readings.units[i] ? near.last[i] : undefined,
+  );
+  return { input, window: windowOf(input), readings, last, days: [] };
 };
 
 /** Every cut in from ≤ cut < to lets the same takes count. */
@@ -98,7 +128,7 @@ const dayOf = (kept: KeptReading, input: ScoreInput): KeptDay => {
     const old = before?.results[u];
     const same =
       old !== undefined && marked === statusFor({ statuses: before?.statuses ?? new Map() }, reading.unit);
-    return same ? old : ownScore(reading, marked, input);
+    return same ? old : scored(kept, u, marked, input);
   });
   // A tick on somebody else's row or on a card that counts for nothing leaves every unit as it was.
   const unchanged = before?.results.every((result, u) => result === results[u]);
@@ -110,7 +140,16 @@ const dayOf = (kept: KeptReading, input: ScoreInput): KeptDay => {
   return day;
 };
 
-/** Everything the readings depend on, statuses and the day left out. */
+/** One unit scored, or as it was scored last where nothing about it is different. */
+const scored = (kept: KeptReading, u: number, marked: Status | undefined, input: ScoreInput): OwnResult => {
+  const last = kept.last[u];
+  if (last?.t === input.t && last.marked === marked) return last.result;
+  const result = ownScore(kept.readings.units[u] as Reading, marked, input);
+  kept.last[u] = { t: input.t, marked, result };
+  return result;
+};
+
+/** Everything the readings depend on; statuses, the day and the line-up left out. */
 const readsTheSame = (a: ScoreInput, b: ScoreInput): boolean =>
   a.settings === b.settings &&
   a.file.song === b.file.song &&
@@ -122,8 +161,7 @@ const readsTheSame = (a: ScoreInput, b: ScoreInput): boolean =>
     sameItems(
       a.chairs.map(({ id }) => id),
       b.chairs.map(({ id }) => id),
-    )) &&
-  sameEntries<Id | null>(a.lineUp, b.lineUp);
+    ));
 
 const sameItems = <T>(a: readonly T[], b: readonly T[]): boolean =>
   a === b || (a.length === b.length && a.every((item, i) => item === b[i]));

@@ -93,8 +93,17 @@ export const scoreSong = (input: ScoreInput): SongScore => {
   );
 };
 
-/** Reads the log for every unit. */
-export const readSong = (input: ScoreInput): Readings => {
+/** Reads the log for every unit; `known` may answer for one whose reading would come out the same. */
+export const readSong = (
+  input: ScoreInput,
+  known?: (unit: Unit, i: number) => Reading | undefined,
+): Readings => {
+  const { plan, read } = readerOf(input);
+  return { plan, units: [...plan.units, ...plan.covers].map((unit, i) => known?.(unit, i) ?? read(unit)) };
+};
+
+/** Apart from `readSong`, because what a reading keeps hold of must not be the readings before it. */
+const readerOf = (input: ScoreInput): { readonly plan: SongPlan; readonly read: (unit: Unit) => Reading } => {
   const { plan, source } = sourceOf(input);
   const { log, attendance, mentions } = source;
   const seated = new Map(
@@ -117,7 +126,7 @@ export const readSong = (input: ScoreInput): Readings => {
     standing: standingOf(unit, mentions, togetherFor(unit)),
     evidence: weighEvents(eventsOf(unit, buffer), input.settings, () => eventsOf(unit)),
   });
-  return { plan, units: [...plan.units, ...plan.covers].map(read) };
+  return { plan, read };
 };
 
 /** A unit scored for its own player, before partners are looked at. */
