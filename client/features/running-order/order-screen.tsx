@@ -1,6 +1,4 @@
-import Ellipsis from "lucide-react/icons/ellipsis";
-import GripVertical from "lucide-react/icons/grip-vertical";
-import { useRef } from "react";
+import { useMemo, useRef } from "react";
 import { dayText } from "#client/pieces/day-text.ts";
 import { gigLink } from "#client/pieces/links.ts";
 import { useAct } from "#client/pieces/use-act.ts";
@@ -9,12 +7,11 @@ import { useNames } from "#client/pieces/use-names.ts";
 import { useSteps } from "#client/pieces/use-steps.ts";
 import { useAuthor, useSongs, useViewpoint } from "#client/store/hooks.ts";
 import { Button } from "#client/ui/button.tsx";
-import { classNames } from "#client/ui/class-names.ts";
 import { EmptyState } from "#client/ui/empty-state.tsx";
-import { Menu } from "#client/ui/menu.tsx";
 import { PageHeading } from "#client/ui/page-heading.tsx";
 import { TextLink } from "#client/ui/text-link.tsx";
 import { VisuallyHidden } from "#client/ui/visually-hidden.tsx";
+import type { GigSong } from "#shared/board/band.ts";
 import { arrangeGig, pinInGig } from "#shared/commands/arrange-gig.ts";
 import { bestInsertion } from "#shared/order/insertions.ts";
 import type { SetOrder } from "#shared/order/set-facts.ts";
@@ -25,6 +22,7 @@ import { NotPlayed } from "./not-played.tsx";
 import { putAt, stepped, without } from "./order-changes.ts";
 import { OrderList } from "./order-list.tsx";
 import { ProposedOrder } from "./proposed-order.tsx";
+import { PIN_WORDS, useRowActions } from "./row-tools.tsx";
 import { useDrag } from "./use-drag.ts";
 import { type GigOrder, useOrder } from "./use-order.ts";
 import { useProposal } from "./use-proposal.ts";
@@ -51,8 +49,6 @@ export const OrderScreen = ({ gig }: { readonly gig: string }) => {
     );
   return <Order key={gig} reading={reading} />;
 };
-
-const PIN_WORDS = { here: "stays here", must: "must be played", "not tonight": "not tonight" } as const;
 
 const Order = ({ reading }: { readonly reading: GigOrder }) => {
   const { gig, brief, order, ready } = reading;
@@ -87,65 +83,21 @@ const Order = ({ reading }: { readonly reading: GigOrder }) => {
     const place = bestInsertion(brief, order, song);
     if (place !== null) arrange(putAt(order, song, place.block, place.at), `Called: ${titleOf(song)}`);
   };
-  const pin = (song: string, to: "here" | "must" | "not tonight" | ""): void => {
+  const pin = (song: string, to: GigSong["pin"]): void => {
     act(
       pinInGig,
       { gig: gig.id, song, pin: to },
       to === "" ? `Free: ${titleOf(song)}` : `${titleOf(song)} ${PIN_WORDS[to]}`,
     );
   };
-  const trail = (song: string) => {
-    const asked = pins.get(song) ?? "";
-    return (
-      <>
-        {asked === "" ? null : <span className="caption text-accent">{PIN_WORDS[asked]}</span>}
-        {canChange ? (
-          <>
-            <Menu
-              label={`More about ${titleOf(song)}`}
-              trigger={<Ellipsis aria-hidden="true" size={20} strokeWidth={1.75} />}
-              className="justify-center text-quiet hover:text-ink no-print"
-              items={[
-                { label: "Earlier", onSelect: () => steps.move(song, -1) },
-                { label: "Later", onSelect: () => steps.move(song, 1) },
-                asked === "here"
-                  ? { label: "May move", onSelect: () => pin(song, "") }
-                  : { label: "Keep it here", onSelect: () => pin(song, "here") },
-                asked === "must"
-                  ? { label: "May be left out", onSelect: () => pin(song, "") }
-                  : { label: "Must be played", onSelect: () => pin(song, "must") },
-                { label: "Not tonight", onSelect: () => pin(song, "not tonight") },
-                {
-                  label: "Take out",
-                  onSelect: () => arrange(without(order, song), `Taken out: ${titleOf(song)}`),
-                },
-              ]}
-            />
-            <span
-              {...drag.handle(song)}
-              aria-hidden="true"
-              className="flex min-h-11 min-w-11 cursor-grab touch-none items-center justify-center text-quiet no-print"
-            >
-              <GripVertical size={20} strokeWidth={1.75} />
-            </span>
-          </>
-        ) : null}
-      </>
-    );
-  };
-  const rowProps = (song: string): object => {
-    const block = order.findIndex((each) => each.includes(song));
-    const at = order[block]?.indexOf(song);
-    const lands = drag.landing?.block === block && drag.landing.at === at;
-    return {
-      onKeyDown: canChange ? steps.onKeyDown(song) : undefined,
-      className: classNames(
-        "border-b border-line",
-        drag.song === song ? "opacity-50" : "",
-        lands ? "border-t-4 border-t-accent" : "",
-      ),
-    };
-  };
+  const actions = useRowActions({
+    move: steps.move,
+    pin,
+    takeOut: (song) => arrange(without(order, song), `Taken out: ${titleOf(song)}`),
+    onKeyDown: (song, event) => steps.onKeyDown(song)(event),
+    handle: drag.handle,
+  });
+  const blocks = useMemo(() => readOrder(order, brief, names), [order, brief, names]);
   return (
     <div className={proposal === null ? "max-w-4xl" : ""}>
       <PageHeading
@@ -180,12 +132,16 @@ const Order = ({ reading }: { readonly reading: GigOrder }) => {
         >
           <OrderList
             label="As it stands"
-            blocks={readOrder(order, brief, names)}
+            blocks={blocks}
             songs={songs}
             titleOf={titleOf}
             notReady={notReady}
-            trail={trail}
-            rowProps={rowProps}
+            tools={{
+              actions: canChange ? actions : null,
+              pins,
+              dragged: drag.song,
+              landing: drag.landing,
+            }}
           />
         </div>
         {proposal === null ? null : (
