@@ -4,22 +4,10 @@
  */
 import type { Board } from "#shared/board/board.ts";
 import { dayOf } from "#shared/lib/calendar.ts";
-import {
-  bandFacts,
-  chairsIn,
-  concerning,
-  knownFrom,
-  songFacts,
-} from "#shared/selectors/catch-up/concerns.ts";
+import { concerning, knownFrom } from "#shared/selectors/catch-up/concerns.ts";
 import { type Digest, digesting } from "#shared/selectors/catch-up/digest.ts";
-import {
-  absorb,
-  type Cover,
-  type Known,
-  knownBefore,
-  understand,
-  type Whose,
-} from "#shared/selectors/catch-up/fact.ts";
+import { type Cover, type Known, knownBefore, understand } from "#shared/selectors/catch-up/fact.ts";
+import { absorbOwn } from "#shared/selectors/catch-up/own-change.ts";
 import type { BoardStore } from "./board-store.ts";
 
 /** What is kept of one member on one board. */
@@ -69,41 +57,6 @@ export interface CatchUpOptions {
 
 /** How long (ms) the board stands still before the digest is worked out again. */
 const CALM_MS = 400;
-
-/** True when a change touched nothing that decides who plays what: a tick, a wording, a take. */
-const isInSongsOnly = (before: Board, after: Board): boolean =>
-  (["chairs", "people", "gigs", "rehearsals", "aways", "band"] as const).every(
-    (list) => before[list] === after[list],
-  ) && [...after.songs].every(([id, file]) => before.songs.get(id)?.castings === file.castings);
-
-/**
- * Reads the facts of a board that can differ between two, and of a songs-only change no others. A song's facts come from
- * its file and the chairs one has in it: where both are the same on both boards, nothing of it is read.
- */
-const differing = (
-  [before, after]: readonly [Board, Board],
-  whoseOn: (board: Board) => Whose,
-  known: Known,
-): ((board: Board) => Known) => {
-  const [was, is] = [whoseOn(before), whoseOn(after)];
-  const inSongsOnly = isInSongsOnly(before, after);
-  const isTheSame = (song: string): boolean => {
-    const [old, file] = [before.songs.get(song), after.songs.get(song)];
-    if (old === undefined || old !== file || was.from !== is.from) return false;
-    return inSongsOnly || chairsIn(before, old, was).join() === chairsIn(after, file, is).join();
-  };
-  const songs = [...new Set([...before.songs.keys(), ...after.songs.keys()])].filter(
-    (song) => !isTheSame(song),
-  );
-  return (board) => {
-    const whose = whoseOn(board);
-    const facts = songs.flatMap((song) => {
-      const file = board.songs.get(song);
-      return file === undefined ? [] : [...songFacts(board, file, whose)];
-    });
-    return knownFrom(inSongsOnly ? facts : [...facts, ...bandFacts(board, whose, known)]);
-  };
-};
 
 /** Reads what is kept, or begins with the board as it is now: on a first visit there is nothing to report. */
 export const openCatchUp = async (options: CatchUpOptions): Promise<CatchUpStore> => {
@@ -181,8 +134,7 @@ export const openCatchUp = async (options: CatchUpOptions): Promise<CatchUpStore
     }),
     store.subscribeOwn((before, after) => {
       const { since, known } = kept;
-      const read = differing([before, after], (board) => whoseOn(board, since), known);
-      write({ ...kept, known: absorb(known, read(before), read(after)) });
+      write({ ...kept, known: absorbOwn(known, [before, after], (board) => whoseOn(board, since)) });
     }),
   ];
   workOut();

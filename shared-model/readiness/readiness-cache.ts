@@ -6,12 +6,10 @@
  */
 import type { SongFile } from "../board/board.ts";
 import type { Id } from "../board/ids.ts";
-import type { Status } from "../board/status.ts";
 import { cutOf, type ScoreInput } from "./score-input.ts";
 import {
   type OwnResult,
   ownScore,
-  type Reading,
   type Readings,
   readSong,
   type SongScore,
@@ -30,21 +28,17 @@ export interface Readiness {
 const READINGS_PER_SONG = 6;
 /** Days remembered per reading: today and the gigs that share its line-up. */
 const DAYS_PER_READING = 6;
+/** Of those, what a reading with another line-up takes over: today and one night. */
+const DAYS_BORROWED = 2;
 
 interface KeptReading {
   readonly input: ScoreInput;
   readonly window: Window;
   readonly readings: Readings;
-  /** What each unit came to last. */
-  readonly last: (Scored | undefined)[];
+  /** Days of the reading that some of these were taken over from. */
+  readonly borrowed: readonly KeptDay[];
   /** Most recently used first. */
   readonly days: KeptDay[];
-}
-
-interface Scored {
-  readonly t: number;
-  readonly marked: Status | undefined;
-  readonly result: OwnResult;
 }
 
 interface KeptDay {
@@ -84,7 +78,7 @@ const readingOf = (kept: KeptReading[], input: ScoreInput): KeptReading => {
 };
 
 /**
- * Another line-up leaves the log as it is, so a unit's reading, and what it last came to, stays while the same people sit
+ * Another line-up leaves the log as it is, so a unit's reading, and what it came to, stays while the same people sit
  * on all of its chairs. The band together is read anew: it asks about everybody. Units stand in canonical order.
  */
 const keptFor = (input: ScoreInput, near: KeptReading | undefined): KeptReading => {
@@ -95,10 +89,8 @@ const keptFor = (input: ScoreInput, near: KeptReading | undefined): KeptReading 
     const same = known?.unit.chair === chair && known.unit.statusId === statusId;
     return same && chair !== null && chairs.every(stays) ? known : undefined;
   });
-  const last = readings.units.map((reading, i) =>
-    reading === near?.readings.units[i] ? near.last[i] : undefined,
-  );
-  return { input, window: windowOf(input), readings, last, days: [] };
+  const borrowed = near?.days.slice(0, DAYS_BORROWED) ?? [];
+  return { input, window: windowOf(input), readings, borrowed, days: [] };
 };
 
 /** Every cut in from ≤ cut < to lets the same takes count. */
@@ -119,34 +111,28 @@ const windowOf = (input: ScoreInput): Window => {
 };
 
 const dayOf = (kept: KeptReading, input: ScoreInput): KeptDay => {
-  const { readings, days } = kept;
+  const { readings, days, borrowed } = kept;
   const i = days.findIndex((day) => day.t === input.t);
-  const before = days[i];
-  if (before !== undefined && before.statuses === input.file.statuses) return toFront(days, i, before);
+  const own = days[i];
+  if (own !== undefined && own.statuses === input.file.statuses) return toFront(days, i, own);
+  const before = own ?? borrowed.find((day) => day.t === input.t);
   const results = readings.units.map((reading, u) => {
     const marked = statusFor(input.file, reading.unit);
     const old = before?.results[u];
+    // A unit that was taken over is the same object.
     const same =
-      old !== undefined && marked === statusFor({ statuses: before?.statuses ?? new Map() }, reading.unit);
-    return same ? old : scored(kept, u, marked, input);
+      old?.unit === reading.unit &&
+      marked === statusFor({ statuses: before?.statuses ?? new Map() }, reading.unit);
+    return same ? old : ownScore(reading, marked, input);
   });
   // A tick on somebody else's row or on a card that counts for nothing leaves every unit as it was.
-  const unchanged = before?.results.every((result, u) => result === results[u]);
-  const score = before && unchanged ? before.score : sumUp(readings.plan, results);
+  const unchanged = own?.results.every((result, u) => result === results[u]);
+  const score = own && unchanged ? own.score : sumUp(readings.plan, results, before?.score);
   const day = { t: input.t, statuses: input.file.statuses, results, score };
   if (i >= 0) days.splice(i, 1);
   days.unshift(day);
   days.length = Math.min(days.length, DAYS_PER_READING);
   return day;
-};
-
-/** One unit scored, or as it was scored last where nothing about it is different. */
-const scored = (kept: KeptReading, u: number, marked: Status | undefined, input: ScoreInput): OwnResult => {
-  const last = kept.last[u];
-  if (last?.t === input.t && last.marked === marked) return last.result;
-  const result = ownScore(kept.readings.units[u] as Reading, marked, input);
-  kept.last[u] = { t: input.t, marked, result };
-  return result;
 };
 
 /** Everything the readings depend on; statuses, the day and the line-up left out. */

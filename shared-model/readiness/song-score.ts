@@ -162,14 +162,18 @@ export const ownScore = (
   return { unit, evidence, own: scoreUnit(evidence, claim, v, settings, t), status };
 };
 
-/** Puts units together: partners of shared cards first, then sums in canonical order. */
-export const sumUp = (plan: SongPlan, results: readonly OwnResult[]): SongScore => {
+/**
+ * Puts units together: partners of shared cards first, then sums in canonical order. Units of `before` that come out the
+ * same keep their reference.
+ */
+export const sumUp = (plan: SongPlan, results: readonly OwnResult[], before?: SongScore): SongScore => {
   const weakest = new Map<Id, number>();
   for (const { unit, own } of results) {
     if (unit.card === null || unit.chairs.length < 2) continue;
     weakest.set(unit.card.id, Math.min(weakest.get(unit.card.id) ?? 1, own?.r ?? 0));
   }
-  const scored = results.map((result) => inSong(result, weakest));
+  const known = before === undefined ? [] : [...before.units, ...before.covers];
+  const scored = results.map((result, u) => inSong(result, weakest, known[u]));
   const units = scored.slice(0, plan.units.length);
   const split = { said: 0, shown: 0, unsaid: 0, slipped: 0, waiting: 0, uncovered: 0 };
   const total = { score: 0, logShare: 0, trouble: 0 };
@@ -189,11 +193,17 @@ export const sumUp = (plan: SongPlan, results: readonly OwnResult[]): SongScore 
 
 const UNCOVERED: Split = { said: 0, shown: 0, unsaid: 0, slipped: 0, waiting: 0, uncovered: 1 };
 
-const inSong = ({ unit, own, status, evidence }: OwnResult, weakest: ReadonlyMap<Id, number>): UnitScore => {
+const inSong = (
+  { unit, own, status, evidence }: OwnResult,
+  weakest: ReadonlyMap<Id, number>,
+  known: UnitScore | undefined,
+): UnitScore => {
   if (own === null) {
     return { unit, r: 0, ownR: 0, contribution: 0, split: UNCOVERED, own, status, evidence };
   }
   const r = unit.card === null || unit.chairs.length < 2 ? own.r : (weakest.get(unit.card.id) ?? own.r);
+  // A unit's own score is made for it and its mark, so the status is the same as well.
+  if (known?.own === own && known.unit === unit && known.r === r) return known;
   const kept = own.r > 0 ? r / own.r : 0;
   const split = {
     said: own.said * kept,

@@ -151,7 +151,10 @@ const measureProposal = async (bench: Bench, rate: number, night: 0 | 1): Promis
     gapToFirst: mid(({ gaps }) => gaps[0]),
     gapInSearch: mid(({ gaps }) => gaps[1]),
     longestTask: mid(({ longestTask }) => longestTask),
-    runs: runs.map(({ took }) => took.map(Math.round)),
+    runs: runs.map(({ took: [begun = 0, searched = 0] }) => ({
+      first: Math.round(begun),
+      searched: Math.round(searched),
+    })),
   });
 };
 

@@ -3,7 +3,7 @@ import { inSlices } from "#client/pieces/in-slices.ts";
 import { seedOf } from "#shared/lib/seeded.ts";
 import { compile } from "#shared/order/compiled.ts";
 import type { SetBrief, SetOrder } from "#shared/order/set-facts.ts";
-import { improving, quickOrder } from "#shared/order/solve-order.ts";
+import { improving, quick } from "#shared/order/solve-order.ts";
 
 export interface Proposal {
   readonly order: SetOrder;
@@ -33,10 +33,11 @@ export const useProposal = (gig: string, brief: SetBrief): Proposing => {
   useEffect(() => () => stop.current?.(), []);
   const propose = (): void => {
     stop.current?.();
-    const quick = quickOrder(brief);
-    setProposal({ order: quick, searching: true });
-    stop.current = inSlices(improving(compile(brief), quick, seedOf(gig)), (found) =>
-      setProposal({ order: found.at(-1) ?? quick, searching: false }),
+    const compiled = compile(brief);
+    const first = quick(compiled);
+    setProposal({ order: first, searching: true });
+    stop.current = inSlices(improving(compiled, first, seedOf(gig)), (found) =>
+      setProposal({ order: found.at(-1) ?? first, searching: false }),
     );
   };
   return { proposal, propose, putAway };
