@@ -1,13 +1,6 @@
 /** A brief as numbers by index, so that a search can cost a block thousands of times a second. */
 import { arcAt, RETUNE_SECONDS, type SetBrief } from "./set-facts.ts";
-import {
-  HARD_IN_A_ROW,
-  joinTerms,
-  LEADS_IN_A_ROW,
-  minutesOff,
-  ORDER_WEIGHTS,
-  standingPairs,
-} from "./terms.ts";
+import { HARD_IN_A_ROW, joinTerms, LEADS_IN_A_ROW, minutesOff, ORDER_WEIGHTS } from "./terms.ts";
 
 export interface Compiled {
   readonly brief: SetBrief;
@@ -35,21 +28,28 @@ export const compile = (brief: SetBrief): Compiled => {
   const { songs } = brief;
   const count = songs.length;
   const singers = [...new Set(songs.flatMap(({ lead }) => lead ?? []))];
-  const pairs = standingPairs(brief);
+  const indexOf = new Map(songs.map(({ id }, i) => [id, i]));
   const join = new Float64Array(count * count);
   const retune = new Uint8Array(count * count);
   songs.forEach((from, i) => {
     songs.forEach((to, j) => {
       const terms = joinTerms(from, to);
-      const kept = pairs.has(`${from.id} ${to.id}`) ? ORDER_WEIGHTS.kept : 0;
-      join[i * count + j] = terms.tempo + terms.floor + terms.key + terms.tuning + terms.rig - kept;
+      join[i * count + j] = terms.tempo + terms.floor + terms.key + terms.tuning + terms.rig;
       retune[i * count + j] = from.tuning === to.tuning ? 0 : 1;
     });
   });
+  // Of the pairs that stand, which are few, instead of asking it of every two songs.
+  const kept = new Set<number>();
+  for (const block of brief.standing)
+    block.slice(1).forEach((to, i) => {
+      const [a, b] = [indexOf.get(block[i] ?? ""), indexOf.get(to)];
+      if (a !== undefined && b !== undefined) kept.add(a * count + b);
+    });
+  for (const pair of kept) join[pair] = (join[pair] as number) - ORDER_WEIGHTS.kept;
   return {
     brief,
     count,
-    indexOf: new Map(songs.map(({ id }, i) => [id, i])),
+    indexOf,
     seconds: Float64Array.from(songs, (song) => song.seconds),
     energy: Float64Array.from(songs, (song) => song.energy),
     worth: Float64Array.from(songs, (song) => -ORDER_WEIGHTS.value * song.value),

@@ -20,10 +20,13 @@ export interface ProposedOrderProps {
 
 const sameOrder = (a: SetOrder, b: SetOrder): boolean => JSON.stringify(a) === JSON.stringify(b);
 
+const NOT_COMPARED = { better: [], worse: [] };
+
 /** What the search proposes, what it is better and worse at, and the two ways out. */
 export const ProposedOrder = ({ proposal, standing, brief, names, ...props }: ProposedOrderProps) => {
   const { order, searching } = proposal;
-  const { better, worse } = compareOrders(standing, order, brief);
+  // Nobody reads of a first answer what it is better at.
+  const { better, worse } = searching ? NOT_COMPARED : compareOrders(standing, order, brief);
   const blocks = useMemo(() => readOrder(order, brief, names), [order, brief, names]);
   const asItIs = sameOrder(order, standing);
   const words = [
