@@ -4,16 +4,10 @@
  */
 import type { Board } from "#shared/board/board.ts";
 import { dayOf } from "#shared/lib/calendar.ts";
-import { concerning, knownFrom, songFacts } from "#shared/selectors/catch-up/concerns.ts";
+import { concerning, knownFrom } from "#shared/selectors/catch-up/concerns.ts";
 import { type Digest, digesting } from "#shared/selectors/catch-up/digest.ts";
-import {
-  absorb,
-  type Cover,
-  type Known,
-  knownBefore,
-  understand,
-  type Whose,
-} from "#shared/selectors/catch-up/fact.ts";
+import { type Cover, type Known, knownBefore, understand } from "#shared/selectors/catch-up/fact.ts";
+import { absorbOwn } from "#shared/selectors/catch-up/own-change.ts";
 import type { BoardStore } from "./board-store.ts";
 
 /** What is kept of one member on one board. */
@@ -63,26 +57,6 @@ export interface CatchUpOptions {
 
 /** How long (ms) the board stands still before the digest is worked out again. */
 const CALM_MS = 400;
-
-/** True when a change touched nothing that decides who plays what: a tick, a wording, a take. */
-const isInSongsOnly = (before: Board, after: Board): boolean =>
-  (["chairs", "people", "gigs", "rehearsals", "aways", "band"] as const).every(
-    (list) => before[list] === after[list],
-  ) && [...after.songs].every(([id, file]) => before.songs.get(id)?.castings === file.castings);
-
-/** Reads the facts of those songs alone that differ between two boards. */
-const songsOf = (before: Board, after: Board): ((board: Board, whose: Whose) => Known) => {
-  const songs = [...new Set([...before.songs.keys(), ...after.songs.keys()])].filter(
-    (song) => before.songs.get(song) !== after.songs.get(song),
-  );
-  return (board, whose) =>
-    knownFrom(
-      songs.flatMap((song) => {
-        const file = board.songs.get(song);
-        return file === undefined ? [] : [...songFacts(board, file, whose)];
-      }),
-    );
-};
 
 /** Reads what is kept, or begins with the board as it is now: on a first visit there is nothing to report. */
 export const openCatchUp = async (options: CatchUpOptions): Promise<CatchUpStore> => {
@@ -159,11 +133,8 @@ export const openCatchUp = async (options: CatchUpOptions): Promise<CatchUpStore
       soon = setTimeout(workOut, CALM_MS);
     }),
     store.subscribeOwn((before, after) => {
-      const read = isInSongsOnly(before, after) ? songsOf(before, after) : null;
-      const [was, is] = [before, after].map((board) =>
-        read === null ? factsOf(board, kept.since) : read(board, whoseOn(board, kept.since)),
-      );
-      if (was !== undefined && is !== undefined) write({ ...kept, known: absorb(kept.known, was, is) });
+      const { since, known } = kept;
+      write({ ...kept, known: absorbOwn(known, [before, after], (board) => whoseOn(board, since)) });
     }),
   ];
   workOut();

@@ -1,4 +1,5 @@
 /** Looks at songs from one gig's own night, whatever gig the screens look ahead to. */
+import type { Gig } from "#shared/board/band.ts";
 import type { Board } from "#shared/board/board.ts";
 import type { BoardStore } from "./board-store.ts";
 import { createSongViews, type SongView } from "./song-view.ts";
@@ -10,12 +11,21 @@ export interface GigSight {
   readonly view: (song: string) => SongView | null;
 }
 
-/** Remembers the last view of each song; the viewpoint keeps its reference while it is the same. */
-export const createGigEyes = (store: BoardStore): ((board: Board, gig: string) => GigSight) => {
+/** Looks at the songs of a board from a gig: by its id as it stands, or as it is supposed to be. */
+export type GigEyes = (board: Board, gig: string | Gig) => GigSight;
+
+/**
+ * Remembers the last view of each song; the viewpoint keeps its reference while it is the same. Two gigs that are looked
+ * at in turn want eyes of their own each.
+ */
+export const createGigEyes = (store: BoardStore): GigEyes => {
   const views = createSongViews(store);
   let last: Viewpoint | null = null;
   return (board, gig) => {
-    const next = viewpointAt(board, store.now(), gig);
+    const next =
+      typeof gig === "string"
+        ? viewpointAt(board, store.now(), gig)
+        : { ...viewpointAt(board, store.now(), gig.id), gig };
     const viewpoint = last !== null && sameViewpoint(last, next) ? last : next;
     last = viewpoint;
     return { viewpoint, view: (song) => views(song, viewpoint) };

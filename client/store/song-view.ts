@@ -63,6 +63,7 @@ export const createSongViews = (
       t: viewpoint.night,
       asOf: viewpoint.endOfToday,
     };
+    let today: SongScore | null = null;
     const view: SongView = {
       file,
       chairs: board.chairs,
@@ -70,7 +71,11 @@ export const createSongViews = (
       lineUp,
       names,
       input,
-      today: store.readiness.scoreSong({ ...input, t: viewpoint.endOfToday }),
+      // Only some screens ask, and what is supposed about a gig asks for a night on every choice.
+      get today() {
+        today ??= store.readiness.scoreSong({ ...input, t: viewpoint.endOfToday });
+        return today;
+      },
       night: store.readiness.scoreSong(input),
       gig: viewpoint.gig,
     };

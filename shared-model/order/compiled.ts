@@ -1,13 +1,6 @@
 /** A brief as numbers by index, so that a search can cost a block thousands of times a second. */
 import { arcAt, RETUNE_SECONDS, type SetBrief } from "./set-facts.ts";
-import {
-  HARD_IN_A_ROW,
-  joinTerms,
-  LEADS_IN_A_ROW,
-  minutesOff,
-  ORDER_WEIGHTS,
-  standingPairs,
-} from "./terms.ts";
+import { HARD_IN_A_ROW, joinTerms, LEADS_IN_A_ROW, minutesOff, ORDER_WEIGHTS } from "./terms.ts";
 
 export interface Compiled {
   readonly brief: SetBrief;
@@ -27,27 +20,36 @@ export interface Compiled {
   readonly join: Float64Array;
   /** 1 where somebody has to retune in between. */
   readonly retune: Uint8Array;
+  /** Energies wanted in a block, by its index and by how many songs it has: its arc at the middle of each song. */
+  readonly wanted: readonly (readonly Float64Array[])[];
 }
 
 export const compile = (brief: SetBrief): Compiled => {
   const { songs } = brief;
   const count = songs.length;
   const singers = [...new Set(songs.flatMap(({ lead }) => lead ?? []))];
-  const pairs = standingPairs(brief);
+  const indexOf = new Map(songs.map(({ id }, i) => [id, i]));
   const join = new Float64Array(count * count);
   const retune = new Uint8Array(count * count);
   songs.forEach((from, i) => {
     songs.forEach((to, j) => {
       const terms = joinTerms(from, to);
-      const kept = pairs.has(`${from.id} ${to.id}`) ? ORDER_WEIGHTS.kept : 0;
-      join[i * count + j] = terms.tempo + terms.floor + terms.key + terms.tuning + terms.rig - kept;
+      join[i * count + j] = terms.tempo + terms.floor + terms.key + terms.tuning + terms.rig;
       retune[i * count + j] = from.tuning === to.tuning ? 0 : 1;
     });
   });
+  // Of the pairs that stand, which are few, instead of asking it of every two songs.
+  const kept = new Set<number>();
+  for (const block of brief.standing)
+    block.slice(1).forEach((to, i) => {
+      const [a, b] = [indexOf.get(block[i] ?? ""), indexOf.get(to)];
+      if (a !== undefined && b !== undefined) kept.add(a * count + b);
+    });
+  for (const pair of kept) join[pair] = (join[pair] as number) - ORDER_WEIGHTS.kept;
   return {
     brief,
     count,
-    indexOf: new Map(songs.map(({ id }, i) => [id, i])),
+    indexOf,
     seconds: Float64Array.from(songs, (song) => song.seconds),
     energy: Float64Array.from(songs, (song) => song.energy),
     worth: Float64Array.from(songs, (song) => -ORDER_WEIGHTS.value * song.value),
@@ -58,6 +60,11 @@ export const compile = (brief: SetBrief): Compiled => {
     mustPlay: Uint8Array.from(songs, (song) => (song.mustPlay ? 1 : 0)),
     join,
     retune,
+    wanted: brief.blocks.map(({ arc }) =>
+      Array.from({ length: count + 1 }, (_, length) =>
+        Float64Array.from({ length }, (_, i) => arcAt(arc, (i + 0.5) / length)),
+      ),
+    ),
   };
 };
 
@@ -65,15 +72,16 @@ export const compile = (brief: SetBrief): Compiled => {
 export const blockCost = (compiled: Compiled, order: readonly number[], blockIndex: number): number => {
   const { brief, count, energy, worth, join, lead, hard, retune, seconds } = compiled;
   const block = brief.blocks[blockIndex];
-  if (block === undefined) return 0;
   const length = order.length;
+  const wanted = compiled.wanted[blockIndex]?.[length];
+  if (block === undefined || wanted === undefined) return 0;
   let cost = 0;
   let time = brief.talkSeconds + brief.gapSeconds * Math.max(0, length - 1);
   let [hardRun, leadRun] = [0, 0];
   let before = -1;
   for (let i = 0; i < length; i += 1) {
     const song = order[i] as number;
-    const off = (energy[song] as number) - arcAt(block.arc, (i + 0.5) / length);
+    const off = (energy[song] as number) - (wanted[i] as number);
     cost += ORDER_WEIGHTS.arc * off * off + (worth[song] as number);
     time += seconds[song] as number;
     const singer = lead[song] as number;

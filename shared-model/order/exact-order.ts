@@ -129,14 +129,13 @@ export const canBeExact = ({ songs, pins }: Pick<SetBrief, "songs" | "pins">): b
 /** The cheapest order of a brief that `canBeExact`. Throws on more songs. */
 export const exactOrder = (brief: SetBrief): SetOrder => {
   let found: SetOrder = [];
-  for (const order of orderingExactly(brief)) found = order ?? found;
+  for (const order of orderingExactly(compile(brief))) found = order ?? found;
   return found;
 };
 
 /** `exactOrder` in stretches of one table each: nothing for each, and the order for the last one. */
-export function* orderingExactly(brief: SetBrief): Generator<SetOrder | null, void> {
-  const compiled = compile(brief);
-  const { count: n, mustPlay } = compiled;
+export function* orderingExactly(compiled: Compiled): Generator<SetOrder | null, void> {
+  const { brief, count: n, mustPlay } = compiled;
   if (n > EXACT_MOST) throw new Error(`At most ${EXACT_MOST} songs can be ordered exactly, not ${n}.`);
   if (n === 0) {
     yield brief.blocks.map(() => []);

@@ -14,21 +14,47 @@ export const ORDER_STEPS = 400_000;
 const HOT = 2;
 const COLD = 0.01;
 
-/** Puts in, one after another, the song that lowers the cost most, until none does. */
+interface Fit {
+  readonly block: number;
+  readonly free: readonly number[];
+  readonly delta: number;
+}
+
+/** The cheapest place for a song in one block; of equal ones the first. */
+const fitIn = (search: Search, song: number, block: number): Fit => {
+  const free = search.free[block] ?? [];
+  const tried = [song, ...free];
+  const move = { blocks: [{ block, free: tried }], comesIn: song, goesOut: null };
+  let [at, delta] = [0, deltaOf(search, move)];
+  for (let next = 1; next <= free.length; next += 1) {
+    // One place further: it changes places with the song behind it.
+    [tried[next - 1], tried[next]] = [free[next - 1] as number, song];
+    const there = deltaOf(search, move);
+    if (there < delta) [at, delta] = [next, there];
+  }
+  return { block, free: withAt(free, at, song), delta };
+};
+
+/**
+ * Puts in, one after another, the song that lowers the cost most, until none does. What a song costs in a block stays
+ * the same until something is put into that block.
+ */
 const fill = (search: Search): void => {
+  const fits = new Map(search.unused.map((song) => [song, search.free.map((): Fit | null => null)]));
   for (;;) {
-    let best: Move | null = null;
-    let gain = -EPSILON;
-    for (const song of search.unused)
-      search.free.forEach((free, block) => {
-        for (let at = 0; at <= free.length; at += 1) {
-          const move = { blocks: [{ block, free: withAt(free, at, song) }], comesIn: song, goesOut: null };
-          const delta = deltaOf(search, move);
-          if (delta < gain) [best, gain] = [move, delta];
-        }
-      });
+    let best: Fit | null = null;
+    let comesIn: number | null = null;
+    for (const song of search.unused) {
+      const known = fits.get(song) ?? [];
+      for (const block of search.free.keys()) {
+        const fit = known[block] ?? fitIn(search, song, block);
+        known[block] = fit;
+        if (fit.delta < (best?.delta ?? -EPSILON)) [best, comesIn] = [fit, song];
+      }
+    }
     if (best === null) return;
-    make(search, best);
+    make(search, { blocks: [best], comesIn, goesOut: null });
+    for (const known of fits.values()) known[best.block] = null;
   }
 };
 
@@ -85,8 +111,11 @@ function* descend(search: Search): Generator<null, void> {
 }
 
 /** An answer at once: pinned songs at their places, then what helps most. `from` stays as it is; songs are put in only. */
-export const quickOrder = (brief: SetBrief, from: SetOrder = []): SetOrder => {
-  const search = begin(compile(brief), from);
+export const quickOrder = (brief: SetBrief, from: SetOrder = []): SetOrder => quick(compile(brief), from);
+
+/** `quickOrder` for a brief that is numbers already. */
+export const quick = (compiled: Compiled, from: SetOrder = []): SetOrder => {
+  const search = begin(compiled, from);
   fill(search);
   return orderOf(search, search.free);
 };

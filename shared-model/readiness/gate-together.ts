@@ -11,10 +11,13 @@ import { capital, cardName, listed, type Names, takeName } from "./names.ts";
 import { cutOf, type ScoreInput } from "./score-input.ts";
 import type { SongScore } from "./song-score.ts";
 
+type Fault = () => Obstacle;
+
 /** A whole run or gig, and why it does not count; null = it counts. */
 interface Judged {
   readonly take: Take;
-  readonly fault: Obstacle | null;
+  /** Put into words when asked for: of a long log one fault is told. */
+  readonly fault: Fault | null;
   /** False when somebody of this line-up was missing. */
   readonly complete: boolean;
 }
@@ -51,30 +54,29 @@ interface Faults {
   readonly names: Names;
 }
 
-const faultOf = ({ input, logged, musts, missing, night, names }: Faults): Obstacle | null => {
+const faultOf = ({ input, logged, musts, missing, night, names }: Faults): Fault | null => {
   const { take, cardSlips, unattributed } = logged;
   const { file, settings, t } = input;
   const named = { song: file.song.id, take: take.id };
-  const what = capital(takeName(take));
-  const not = (sentence: string, more: { readonly card?: Id; readonly member?: Id } = {}): Obstacle => ({
-    sentence,
-    names: { ...named, ...more },
-  });
+  /** `how` goes on after the take's name. */
+  const not =
+    (how: () => string, more: { readonly card?: Id; readonly member?: Id } = {}): Fault =>
+    () => ({ sentence: `${capital(takeName(take))} ${how()}`, names: { ...named, ...more } });
   const [first] = missing;
   if (first !== undefined) {
-    return not(`${what} was without ${listed(missing.map(names.member))}.`, { member: first });
+    return not(() => `was without ${listed(missing.map(names.member))}.`, { member: first });
   }
-  if (take.feel === "stopped") return not(`${what} stopped on the way.`);
+  if (take.feel === "stopped") return not(() => "stopped on the way.");
   const slip = cardSlips.find(({ card }) => card !== null && musts.has(card));
   if (slip?.card) {
     const card = file.cards.find(({ id }) => id === slip.card);
-    return not(`${what} had a slip on ${card ? cardName(file, card) : "a must"}.`, { card: slip.card });
+    return not(() => `had a slip on ${card ? cardName(file, card) : "a must"}.`, { card: slip.card });
   }
-  if (unattributed > 0) return not(`${what} had a slip that nobody could place.`);
+  if (unattributed > 0) return not(() => "had a slip that nobody could place.");
   const key = night?.key ?? file.song.key;
   const played = keyOf(take, file.song);
   if (key !== "" && played !== key) {
-    return not(`${what} was in ${played ?? "another key"}; the gig is in ${key}.`);
+    return not(() => `was in ${played ?? "another key"}; the gig is in ${key}.`);
   }
   const target = night?.tempo ?? file.song.tempo;
   if (
@@ -82,11 +84,11 @@ const faultOf = ({ input, logged, musts, missing, night, names }: Faults): Obsta
     take.tempoEnd !== null &&
     offTempo(take.tempoEnd, target) > settings.tempoTolerance
   ) {
-    return not(`${what} ended at ${take.tempoEnd}; the target is ${target}.`);
+    return not(() => `ended at ${take.tempoEnd}; the target is ${target}.`);
   }
   // t ends the gig day, so whole days between are calendar days.
   if (Math.floor((t - take.at) / DAY) > settings.togetherDays) {
-    return not(`${what} is more than ${settings.togetherDays} days before the gig.`);
+    return not(() => `is more than ${settings.togetherDays} days before the gig.`);
   }
   return null;
 };
@@ -102,8 +104,9 @@ const keyOf = (take: Take, song: Song): string | null =>
 export const togetherObstacles = (song: Id, runs: readonly Judged[]): readonly Obstacle[] => {
   if (runs.some(({ fault }) => fault === null)) return [];
   const nearest = runs.findLast(({ complete }) => complete) ?? runs.at(-1);
-  return nearest?.fault
-    ? [{ ...nearest.fault, sentence: `No run together yet that counts. ${nearest.fault.sentence}` }]
+  const fault = nearest?.fault?.();
+  return fault
+    ? [{ ...fault, sentence: `No run together yet that counts. ${fault.sentence}` }]
     : [{ sentence: "No whole run by this line-up is in the log.", names: { song } }];
 };
 

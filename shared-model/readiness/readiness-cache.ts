@@ -28,11 +28,15 @@ export interface Readiness {
 const READINGS_PER_SONG = 6;
 /** Days remembered per reading: today and the gigs that share its line-up. */
 const DAYS_PER_READING = 6;
+/** Of those, what a reading with another line-up takes over: today and one night. */
+const DAYS_BORROWED = 2;
 
 interface KeptReading {
   readonly input: ScoreInput;
   readonly window: Window;
   readonly readings: Readings;
+  /** Days of the reading that some of these were taken over from. */
+  readonly borrowed: readonly KeptDay[];
   /** Most recently used first. */
   readonly days: KeptDay[];
 }
@@ -63,12 +67,30 @@ export const createReadiness = (): Readiness => {
 
 const readingOf = (kept: KeptReading[], input: ScoreInput): KeptReading => {
   const cut = cutOf(input);
+  const near = ({ window, input: before }: KeptReading): boolean =>
+    window.from <= cut && cut < window.to && readsTheSame(before, input);
   return useFirst(
     kept,
     READINGS_PER_SONG,
-    ({ window, input: before }) => window.from <= cut && cut < window.to && readsTheSame(before, input),
-    () => ({ input, window: windowOf(input), readings: readSong(input), days: [] }),
+    (one) => near(one) && sameEntries<Id | null>(one.input.lineUp, input.lineUp),
+    () => keptFor(input, kept.find(near)),
   );
+};
+
+/**
+ * Another line-up leaves the log as it is, so a unit's reading, and what it came to, stays while the same people sit
+ * on all of its chairs. The band together is read anew: it asks about everybody. Units stand in canonical order.
+ */
+const keptFor = (input: ScoreInput, near: KeptReading | undefined): KeptReading => {
+  const before = near?.input.lineUp;
+  const stays = (chair: Id): boolean => (before?.get(chair) ?? null) === (input.lineUp.get(chair) ?? null);
+  const readings = readSong(input, ({ chair, statusId, chairs }, i) => {
+    const known = near?.readings.units[i];
+    const same = known?.unit.chair === chair && known.unit.statusId === statusId;
+    return same && chair !== null && chairs.every(stays) ? known : undefined;
+  });
+  const borrowed = near?.days.slice(0, DAYS_BORROWED) ?? [];
+  return { input, window: windowOf(input), readings, borrowed, days: [] };
 };
 
 /** Every cut in from ≤ cut < to lets the same takes count. */
@@ -89,20 +111,23 @@ const windowOf = (input: ScoreInput): Window => {
 };
 
 const dayOf = (kept: KeptReading, input: ScoreInput): KeptDay => {
-  const { readings, days } = kept;
+  const { readings, days, borrowed } = kept;
   const i = days.findIndex((day) => day.t === input.t);
-  const before = days[i];
-  if (before !== undefined && before.statuses === input.file.statuses) return toFront(days, i, before);
+  const own = days[i];
+  if (own !== undefined && own.statuses === input.file.statuses) return toFront(days, i, own);
+  const before = own ?? borrowed.find((day) => day.t === input.t);
   const results = readings.units.map((reading, u) => {
     const marked = statusFor(input.file, reading.unit);
     const old = before?.results[u];
+    // A unit that was taken over is the same object.
     const same =
-      old !== undefined && marked === statusFor({ statuses: before?.statuses ?? new Map() }, reading.unit);
+      old?.unit === reading.unit &&
+      marked === statusFor({ statuses: before?.statuses ?? new Map() }, reading.unit);
     return same ? old : ownScore(reading, marked, input);
   });
   // A tick on somebody else's row or on a card that counts for nothing leaves every unit as it was.
-  const unchanged = before?.results.every((result, u) => result === results[u]);
-  const score = before && unchanged ? before.score : sumUp(readings.plan, results);
+  const unchanged = own?.results.every((result, u) => result === results[u]);
+  const score = own && unchanged ? own.score : sumUp(readings.plan, results, before?.score);
   const day = { t: input.t, statuses: input.file.statuses, results, score };
   if (i >= 0) days.splice(i, 1);
   days.unshift(day);
@@ -110,7 +135,7 @@ const dayOf = (kept: KeptReading, input: ScoreInput): KeptDay => {
   return day;
 };
 
-/** Everything the readings depend on, statuses and the day left out. */
+/** Everything the readings depend on; statuses, the day and the line-up left out. */
 const readsTheSame = (a: ScoreInput, b: ScoreInput): boolean =>
   a.settings === b.settings &&
   a.file.song === b.file.song &&
@@ -122,8 +147,7 @@ const readsTheSame = (a: ScoreInput, b: ScoreInput): boolean =>
     sameItems(
       a.chairs.map(({ id }) => id),
       b.chairs.map(({ id }) => id),
-    )) &&
-  sameEntries<Id | null>(a.lineUp, b.lineUp);
+    ));
 
 const sameItems = <T>(a: readonly T[], b: readonly T[]): boolean =>
   a === b || (a.length === b.length && a.every((item, i) => item === b[i]));

@@ -93,8 +93,17 @@ export const scoreSong = (input: ScoreInput): SongScore => {
   );
 };
 
-/** Reads the log for every unit. */
-export const readSong = (input: ScoreInput): Readings => {
+/** Reads the log for every unit; `known` may answer for one whose reading would come out the same. */
+export const readSong = (
+  input: ScoreInput,
+  known?: (unit: Unit, i: number) => Reading | undefined,
+): Readings => {
+  const { plan, read } = readerOf(input);
+  return { plan, units: [...plan.units, ...plan.covers].map((unit, i) => known?.(unit, i) ?? read(unit)) };
+};
+
+/** Apart from `readSong`, because what a reading keeps hold of must not be the readings before it. */
+const readerOf = (input: ScoreInput): { readonly plan: SongPlan; readonly read: (unit: Unit) => Reading } => {
   const { plan, source } = sourceOf(input);
   const { log, attendance, mentions } = source;
   const seated = new Map(
@@ -117,7 +126,7 @@ export const readSong = (input: ScoreInput): Readings => {
     standing: standingOf(unit, mentions, togetherFor(unit)),
     evidence: weighEvents(eventsOf(unit, buffer), input.settings, () => eventsOf(unit)),
   });
-  return { plan, units: [...plan.units, ...plan.covers].map(read) };
+  return { plan, read };
 };
 
 /** A unit scored for its own player, before partners are looked at. */
@@ -153,14 +162,18 @@ export const ownScore = (
   return { unit, evidence, own: scoreUnit(evidence, claim, v, settings, t), status };
 };
 
-/** Puts units together: partners of shared cards first, then sums in canonical order. */
-export const sumUp = (plan: SongPlan, results: readonly OwnResult[]): SongScore => {
+/**
+ * Puts units together: partners of shared cards first, then sums in canonical order. Units of `before` that come out the
+ * same keep their reference.
+ */
+export const sumUp = (plan: SongPlan, results: readonly OwnResult[], before?: SongScore): SongScore => {
   const weakest = new Map<Id, number>();
   for (const { unit, own } of results) {
     if (unit.card === null || unit.chairs.length < 2) continue;
     weakest.set(unit.card.id, Math.min(weakest.get(unit.card.id) ?? 1, own?.r ?? 0));
   }
-  const scored = results.map((result) => inSong(result, weakest));
+  const known = before === undefined ? [] : [...before.units, ...before.covers];
+  const scored = results.map((result, u) => inSong(result, weakest, known[u]));
   const units = scored.slice(0, plan.units.length);
   const split = { said: 0, shown: 0, unsaid: 0, slipped: 0, waiting: 0, uncovered: 0 };
   const total = { score: 0, logShare: 0, trouble: 0 };
@@ -180,11 +193,17 @@ export const sumUp = (plan: SongPlan, results: readonly OwnResult[]): SongScore 
 
 const UNCOVERED: Split = { said: 0, shown: 0, unsaid: 0, slipped: 0, waiting: 0, uncovered: 1 };
 
-const inSong = ({ unit, own, status, evidence }: OwnResult, weakest: ReadonlyMap<Id, number>): UnitScore => {
+const inSong = (
+  { unit, own, status, evidence }: OwnResult,
+  weakest: ReadonlyMap<Id, number>,
+  known: UnitScore | undefined,
+): UnitScore => {
   if (own === null) {
     return { unit, r: 0, ownR: 0, contribution: 0, split: UNCOVERED, own, status, evidence };
   }
   const r = unit.card === null || unit.chairs.length < 2 ? own.r : (weakest.get(unit.card.id) ?? own.r);
+  // A unit's own score is made for it and its mark, so the status is the same as well.
+  if (known?.own === own && known.unit === unit && known.r === r) return known;
   const kept = own.r > 0 ? r / own.r : 0;
   const split = {
     said: own.said * kept,

@@ -1,5 +1,5 @@
 /**
- * `npm run bench` measures readiness, the server and the client in a browser; `npm run bench -- server` only that part,
+ * `npm run bench` measures readiness, the server, the client and a gig in a browser; `npm run bench -- server` only that part,
  * `-- soak 10` the server under ten minutes of coming and going. What follows a part's name goes to its program; a run
  * that measures only some of a part is shown and not kept.
  */
@@ -7,6 +7,7 @@ import { spawn } from "node:child_process";
 import { once } from "node:events";
 import { createInterface } from "node:readline";
 import { browserPart } from "./browser-part.ts";
+import { gigPart } from "./gig-part.ts";
 import { machineWith, othersBusy } from "./machine.ts";
 import type { Line, Part } from "./part.ts";
 import { readinessPart } from "./readiness-part.ts";
@@ -15,7 +16,7 @@ import { seasonPart } from "./season-part.ts";
 import { serverPart } from "./server-part.ts";
 import { soakPart } from "./soak-part.ts";
 
-const PARTS: readonly Part[] = [readinessPart, serverPart, seasonPart, browserPart, soakPart];
+const PARTS: readonly Part[] = [readinessPart, serverPart, seasonPart, browserPart, gigPart, soakPart];
 
 /** Runs a measuring program, shows what it prints as it comes, and gives the lines of JSON in it. */
 const measure = async ({ program }: Part, args: readonly string[]): Promise<readonly Line[]> => {

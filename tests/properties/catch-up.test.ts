@@ -3,11 +3,13 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import * as Y from "yjs";
 import type { Board } from "#shared/board/board.ts";
+import { createRunner } from "#shared/commands/runner.ts";
 import { type BoardDocument, createBoardDocument } from "#shared/document/board-document.ts";
 import { readBoard } from "#shared/document/read/board-reader.ts";
 import { concerning, knownFrom } from "#shared/selectors/catch-up/concerns.ts";
 import { type Digest, digestOf } from "#shared/selectors/catch-up/digest.ts";
 import { absorb, type Known, knownBefore, understand } from "#shared/selectors/catch-up/fact.ts";
+import { absorbOwn } from "#shared/selectors/catch-up/own-change.ts";
 import { mustBeTold } from "#tests/support/concerns-me.ts";
 import { laws } from "#tests/support/fuzz.ts";
 import { FOUNDATION, playOn, type Roll, rolls, STEPS_START } from "#tests/support/random-steps.ts";
@@ -211,3 +213,27 @@ describe("what a returning member is told", () => {
     timeout,
   );
 });
+
+test(
+  "one's own change makes known what comparing the whole boards would, though only what can differ is read",
+  () => {
+    fc.assert(
+      fc.property(lives, ([first, then]) => {
+        const ydoc = play(later(first));
+        const runner = createRunner(createBoardDocument(ydoc));
+        const before = runner.board();
+        // What was done before is not written again, so most of the board keeps its references.
+        Y.applyUpdate(ydoc, Y.encodeStateAsUpdate(play(later([...first, ...then]), ydoc)));
+        const after = runner.board();
+        const known = knowledge(before);
+        const mine = { ...whose, from: FROM, since: SINCE };
+        expect(absorbOwn(known, [before, after], () => mine)).toEqual(
+          absorb(known, knowledge(before), knowledge(after)),
+        );
+        runner.close();
+      }),
+      laws(100),
+    );
+  },
+  timeout,
+);

@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import { gigReady } from "#shared/readiness/gates.ts";
+import { GATES } from "#shared/board/gate.ts";
+import { type GateQuestion, gigReady } from "#shared/readiness/gates.ts";
 import { rememberedReady } from "#shared/readiness/gates-cache.ts";
 import type { Names } from "#shared/readiness/names.ts";
 import { createReadiness } from "#shared/readiness/readiness-cache.ts";
@@ -16,6 +17,7 @@ import {
   lineUp,
   MEMBERS,
   mark,
+  SONG,
   STATUS_IDS,
   sections,
   slip,
@@ -112,6 +114,59 @@ test("[SCORE-8] what readiness remembers is bit-identical to a computation from 
           JSON.stringify(gigReady(input, question, scratch)),
         );
       }
+    }),
+    laws(),
+  );
+});
+
+/** A gig that may ask its own key and tempo of the song, wait for another song, and let gates pass. */
+const gigs: fc.Arbitrary<NonNullable<GateQuestion["gig"]>> = fc
+  .record({
+    key: fc.constantFrom(null, "D", "F#"),
+    tempo: fc.constantFrom(null, 96, 120),
+    order: fc.constantFrom("a0", "a1"),
+    waived: fc.subarray([...GATES]),
+    by: fc.constantFrom(...MEMBERS),
+  })
+  .map(({ key, tempo, order, waived, by }) => {
+    const entry = { order, tuning: null, block: 0, pin: "" } as const;
+    return {
+      songs: [
+        { ...entry, song: "another", key: null, tempo: null },
+        { ...entry, song: SONG, key, tempo },
+      ],
+      waivers: waived.map((gate) => ({ song: SONG, gate, by, at: 1, note: "" })),
+    };
+  });
+
+test("[SCORE-8] gates asked for one gig after another are answered for each as from scratch", () => {
+  fc.assert(
+    fc.property(
+      fc.oneof(history, readySong),
+      fc.array(gigs, { minLength: 2, maxLength: 6 }),
+      (input, asked) => {
+        const score = createReadiness().scoreSong(input);
+        for (const gig of [null, ...asked, ...asked])
+          expect(JSON.stringify(rememberedReady(input, { gig, names }, score))).toBe(
+            JSON.stringify(gigReady(input, { gig, names }, score)),
+          );
+      },
+    ),
+    laws(),
+  );
+});
+
+test("a gig whose order and other songs change asks nothing of a song anew", () => {
+  fc.assert(
+    fc.property(history, gigs, (input, gig) => {
+      const score = createReadiness().scoreSong(input);
+      const moved = {
+        ...gig,
+        songs: gig.songs.slice(1).map((entry) => ({ ...entry, order: "b7", block: 2 })),
+      };
+      expect(rememberedReady(input, { gig: moved, names }, score)).toBe(
+        rememberedReady(input, { gig, names }, score),
+      );
     }),
     laws(),
   );

@@ -3,9 +3,8 @@ import { dayText } from "#client/pieces/day-text.ts";
 import { inSlices } from "#client/pieces/in-slices.ts";
 import { planLink } from "#client/pieces/links.ts";
 import { useHref } from "#client/pieces/use-href.ts";
+import { createGigEyes } from "#client/store/gig-eyes.ts";
 import { useBoardStore, useViewpoint, useWholeBoard } from "#client/store/hooks.ts";
-import { createSongViews } from "#client/store/song-view.ts";
-import { viewpointAt } from "#client/store/viewpoint.ts";
 import { TextLink } from "#client/ui/text-link.tsx";
 import type { Gig } from "#shared/board/band.ts";
 import { type CurvePoint, nightCurve } from "#shared/selectors/night-curve.ts";
@@ -32,9 +31,8 @@ export const NightPlot = ({ gig }: { readonly gig: Gig }) => {
   const [{ today }] = useViewpoint();
   const [points, setPoints] = useState<readonly CurvePoint[] | null>(null);
   useEffect(() => {
-    const viewpoint = viewpointAt(board, store.now(), gig.id);
-    const views = createSongViews(store);
-    const inputs = gig.songs.flatMap(({ song }) => views(song, viewpoint)?.input ?? []);
+    const { view } = createGigEyes(store)(board, gig.id);
+    const inputs = gig.songs.flatMap(({ song }) => view(song)?.input ?? []);
     const { rehearsals, band } = board;
     const source = { inputs, today, gigDay: gig.date, timeZone: band.timeZone, rehearsals };
     return inSlices(nightCurve(source), setPoints);

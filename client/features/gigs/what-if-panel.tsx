@@ -1,10 +1,10 @@
 import X from "lucide-react/icons/x";
-import { useState } from "react";
+import { useCallback, useState } from "react";
 import { songLink } from "#client/pieces/links.ts";
 import { type Step, step, useActTogether } from "#client/pieces/use-act.ts";
 import { useHref } from "#client/pieces/use-href.ts";
 import { useNames } from "#client/pieces/use-names.ts";
-import { useAuthor, useChairs, usePeople, useSongs, useWholeBoard } from "#client/store/hooks.ts";
+import { useAuthor, useChairs, useSongs, useWholeBoard } from "#client/store/hooks.ts";
 import { Button } from "#client/ui/button.tsx";
 import { IconButton } from "#client/ui/icon-button.tsx";
 import { Select } from "#client/ui/select.tsx";
@@ -16,8 +16,8 @@ import { sayAway } from "#shared/commands/say-who-is-here.ts";
 import { seatForGig } from "#shared/commands/seat-for-gig.ts";
 import { orderOf } from "#shared/selectors/running-order.ts";
 import { playersOf, type Supposed, suppose, supposedWords } from "#shared/selectors/what-if.ts";
-import { SupposeKey } from "./suppose-key.tsx";
 import { useWhatIf } from "./use-what-if.ts";
+import { WhatIfChoices } from "./what-if-choices.tsx";
 
 const NONE = "";
 
@@ -27,20 +27,15 @@ export const WhatIfPanel = ({ gig }: { readonly gig: Gig }) => {
   const href = useHref();
   const names = useNames();
   const chairs = useChairs();
-  const people = usePeople();
   const songs = useSongs();
   const board = useWholeBoard();
   const canChange = useAuthor().role !== "guest";
   const [supposed, setSupposed] = useState<readonly Supposed[]>([]);
   const reading = useWhatIf(gig, supposed);
   const titleOf = (song: string): string => songs.get(song)?.song.title ?? "a song that is gone";
-  const add = (one: Supposed): void => setSupposed([...supposed, one]);
+  const add = useCallback((one: Supposed): void => setSupposed((before) => [...before, one]), []);
   const wouldBe = suppose(gig, supposed);
   const there = playersOf(board, wouldBe);
-  const called = new Set(gig.songs.map(({ song }) => song));
-  const spares = [...songs.values()].filter(
-    ({ song }) => !called.has(song.id) && (song.stage === "in the book" || song.stage === "learning"),
-  );
   const make = (): void => {
     const steps: Step[] = [];
     for (const person of wouldBe.away)
@@ -64,27 +59,11 @@ export const WhatIfPanel = ({ gig }: { readonly gig: Gig }) => {
           value={NONE}
           options={[
             { value: NONE, label: "everybody comes" },
-            ...there.map((id: string) => ({ value: id, label: names.member(id) })),
+            ...there.map((id) => ({ value: id, label: names.member(id) })),
           ]}
           onChange={(person) => person !== NONE && add({ of: "without", person })}
         />
-        <Seats
-          chairs={chairs.map(({ id, name }) => ({ id, name }))}
-          members={[...people.values()].map(({ id, name, dep }) => ({
-            id,
-            name: dep ? `${name} (dep)` : name,
-          }))}
-          onSeat={(chair, member) => add({ of: "seat", chair, member })}
-        />
-        <SupposeKey
-          songs={gig.songs.map(({ song }) => ({ id: song, title: titleOf(song) }))}
-          onKey={(song, key) => add({ of: "key", song, key })}
-        />
-        <Swaps
-          played={gig.songs.map(({ song }) => ({ id: song, title: titleOf(song) }))}
-          spares={spares.map(({ song }) => ({ id: song.id, title: song.title }))}
-          onSwap={(out, into) => add({ of: "swap", out, in: into })}
-        />
+        <WhatIfChoices gig={gig} onChoose={add} />
       </div>
       <ul className="flex flex-wrap gap-x-4 py-2">
         {supposed.map((one, i) => {
@@ -131,77 +110,6 @@ export const WhatIfPanel = ({ gig }: { readonly gig: Gig }) => {
           ) : null}
         </>
       )}
-    </div>
-  );
-};
-
-interface Named {
-  readonly id: string;
-  readonly name: string;
-}
-interface Titled {
-  readonly id: string;
-  readonly title: string;
-}
-
-const Seats = ({
-  chairs,
-  members,
-  onSeat,
-}: {
-  readonly chairs: readonly Named[];
-  readonly members: readonly Named[];
-  readonly onSeat: (chair: string, member: string) => void;
-}) => {
-  const [chair, setChair] = useState(chairs[0]?.id ?? NONE);
-  return (
-    <div className="grid grid-cols-2 gap-3">
-      <Select
-        label="On the chair"
-        value={chair}
-        options={chairs.map(({ id, name }) => ({ value: id, label: name }))}
-        onChange={setChair}
-      />
-      <Select
-        label="sits"
-        value={NONE}
-        options={[
-          { value: NONE, label: "whoever does" },
-          ...members.map(({ id, name }) => ({ value: id, label: name })),
-        ]}
-        onChange={(member) => member !== NONE && chair !== NONE && onSeat(chair, member)}
-      />
-    </div>
-  );
-};
-
-const Swaps = ({
-  played,
-  spares,
-  onSwap,
-}: {
-  readonly played: readonly Titled[];
-  readonly spares: readonly Titled[];
-  readonly onSwap: (out: string, into: string) => void;
-}) => {
-  const [out, setOut] = useState(played[0]?.id ?? NONE);
-  return (
-    <div className="grid grid-cols-2 gap-3">
-      <Select
-        label="Instead of"
-        value={out}
-        options={played.map(({ id, title }) => ({ value: id, label: title }))}
-        onChange={setOut}
-      />
-      <Select
-        label="play"
-        value={NONE}
-        options={[
-          { value: NONE, label: "it as called" },
-          ...spares.map(({ id, title }) => ({ value: id, label: title })),
-        ]}
-        onChange={(into) => into !== NONE && out !== NONE && onSwap(out, into)}
-      />
     </div>
   );
 };

@@ -1,11 +1,23 @@
-import type { ReactNode } from "react";
-import { songLink } from "#client/pieces/links.ts";
-import { useHref } from "#client/pieces/use-href.ts";
-import { classNames } from "#client/ui/class-names.ts";
 import { SectionHeading } from "#client/ui/page-heading.tsx";
+import type { GigSong } from "#shared/board/band.ts";
 import { formatLength } from "#shared/music/duration.ts";
 import type { SetSong } from "#shared/order/set-facts.ts";
 import { type OrderBlock, songWords } from "#shared/selectors/order-words.ts";
+import { OrderRow } from "./order-row.tsx";
+import type { RowActions } from "./row-tools.tsx";
+import type { Landing } from "./use-drag.ts";
+
+/** What an order that can be changed shows besides its songs. */
+export interface OrderTools {
+  /** Null for who may only look. */
+  readonly actions: RowActions | null;
+  readonly pins: ReadonlyMap<string, GigSong["pin"]>;
+  /** Songs that somebody asked for. */
+  readonly requests: ReadonlyMap<string, string>;
+  /** The song that is being dragged, and where it would land. */
+  readonly dragged: string | null;
+  readonly landing: Landing | null;
+}
 
 export interface OrderListProps {
   readonly blocks: readonly OrderBlock[];
@@ -13,32 +25,15 @@ export interface OrderListProps {
   readonly titleOf: (song: string) => string;
   /** Songs that stand in the way of the gig as they are. */
   readonly notReady: ReadonlySet<string>;
-  /** What stands at the end of a row. */
-  readonly trail?: (song: string, block: number, place: number) => ReactNode;
   readonly label: string;
-  /** What a row takes besides: how it is moved. */
-  readonly rowProps?: (song: string) => object;
+  readonly tools?: OrderTools;
 }
 
-const words = (song: SetSong | undefined): string => (song === undefined ? "" : songWords(song));
-
-/** How big a song feels, as the height of a bar. */
-const Energy = ({ energy }: { readonly energy: number }) => (
-  <svg aria-hidden="true" viewBox="0 0 8 32" className="h-8 w-2 shrink-0">
-    <rect width="8" height="32" className="fill-line" />
-    <rect
-      width="8"
-      y={32 - 32 * Math.max(0.06, energy)}
-      height={32 * Math.max(0.06, energy)}
-      className="fill-ink"
-    />
-  </svg>
-);
+const factsOf = (song: SetSong | undefined): string => (song === undefined ? "" : songWords(song));
 
 /** The blocks of a night: each song with the moment it starts, and what happens before it. */
-export const OrderList = ({ blocks, songs, titleOf, notReady, trail, label, rowProps }: OrderListProps) => {
-  const href = useHref();
-  return blocks.map((block, b) => (
+export const OrderList = ({ blocks, songs, titleOf, notReady, label, tools }: OrderListProps) =>
+  blocks.map((block, b) => (
     <section
       // biome-ignore lint/suspicious/noArrayIndexKey: a block is its place
       key={b}
@@ -59,33 +54,22 @@ export const OrderList = ({ blocks, songs, titleOf, notReady, trail, label, rowP
       {block.rows.length === 0 ? <p className="py-2 text-quiet">Nothing in it yet.</p> : null}
       <ol>
         {block.rows.map(({ song, startsAt, join }, place) => (
-          <li key={song} data-song={song} className="border-b border-line" {...rowProps?.(song)}>
-            {join.length === 0 ? null : <p className="caption pt-1 pl-16">{join.join("; ")}</p>}
-            <div className="flex items-center gap-3 py-1.5">
-              <span className="w-12 shrink-0 text-right text-quiet tabular-nums">
-                {formatLength(startsAt)}
-              </span>
-              <Energy energy={songs.get(song)?.energy ?? 0} />
-              <div className="min-w-0 flex-1">
-                <a
-                  href={href(songLink(song))}
-                  className={classNames(
-                    "inline-flex min-h-11 items-center decoration-control underline-offset-4 hover:underline dense:min-h-6",
-                    notReady.has(song) ? "" : "font-semibold",
-                  )}
-                >
-                  {titleOf(song)}
-                </a>
-                <p className="caption">
-                  {words(songs.get(song))}
-                  {notReady.has(song) ? " · not ready" : ""}
-                </p>
-              </div>
-              {trail?.(song, b, place)}
-            </div>
-          </li>
+          <OrderRow
+            key={song}
+            song={song}
+            title={titleOf(song)}
+            startsAt={startsAt}
+            join={join.join("; ")}
+            facts={factsOf(songs.get(song))}
+            energy={songs.get(song)?.energy ?? 0}
+            ready={!notReady.has(song)}
+            pin={tools?.pins.get(song) ?? ""}
+            requested={tools?.requests.has(song) ?? false}
+            dragged={tools?.dragged === song}
+            landing={tools?.landing?.block === b && tools.landing.at === place}
+            actions={tools?.actions}
+          />
         ))}
       </ol>
     </section>
   ));
-};

@@ -1,6 +1,4 @@
-import Ellipsis from "lucide-react/icons/ellipsis";
-import GripVertical from "lucide-react/icons/grip-vertical";
-import { useRef } from "react";
+import { useMemo, useRef } from "react";
 import { dayText } from "#client/pieces/day-text.ts";
 import { gigLink } from "#client/pieces/links.ts";
 import { NoGig } from "#client/pieces/no-gig.tsx";
@@ -10,11 +8,10 @@ import { useNames } from "#client/pieces/use-names.ts";
 import { useSteps } from "#client/pieces/use-steps.ts";
 import { useAuthor, useSongs, useViewpoint } from "#client/store/hooks.ts";
 import { Button } from "#client/ui/button.tsx";
-import { classNames } from "#client/ui/class-names.ts";
-import { Menu } from "#client/ui/menu.tsx";
 import { PageHeading } from "#client/ui/page-heading.tsx";
 import { TextLink } from "#client/ui/text-link.tsx";
 import { VisuallyHidden } from "#client/ui/visually-hidden.tsx";
+import type { GigSong } from "#shared/board/band.ts";
 import { arrangeGig, pinInGig } from "#shared/commands/arrange-gig.ts";
 import { bestInsertion } from "#shared/order/insertions.ts";
 import type { SetOrder } from "#shared/order/set-facts.ts";
@@ -26,6 +23,7 @@ import { putAt, stepped, without } from "./order-changes.ts";
 import { OrderList } from "./order-list.tsx";
 import { ProposedOrder } from "./proposed-order.tsx";
 import { Requests } from "./requests.tsx";
+import { PIN_WORDS, useRowActions } from "./row-tools.tsx";
 import { useDrag } from "./use-drag.ts";
 import { type GigOrder, useOrder } from "./use-order.ts";
 import { useProposal } from "./use-proposal.ts";
@@ -35,8 +33,6 @@ export const OrderScreen = ({ gig }: { readonly gig: string }) => {
   const reading = useOrder(gig);
   return reading === null ? <NoGig title="Running order" /> : <Order key={gig} reading={reading} />;
 };
-
-const PIN_WORDS = { here: "stays here", must: "must be played", "not tonight": "not tonight" } as const;
 
 const Order = ({ reading }: { readonly reading: GigOrder }) => {
   const { gig, brief, order, ready } = reading;
@@ -73,68 +69,21 @@ const Order = ({ reading }: { readonly reading: GigOrder }) => {
     const place = songs.has(song) ? bestInsertion(brief, order, song) : last;
     if (place !== null) arrange(putAt(order, song, place.block, place.at), `Called: ${titleOf(song)}`);
   };
-  const pin = (song: string, to: "here" | "must" | "not tonight" | ""): void => {
+  const pin = (song: string, to: GigSong["pin"]): void => {
     act(
       pinInGig,
       { gig: gig.id, song, pin: to },
       to === "" ? `Free: ${titleOf(song)}` : `${titleOf(song)} ${PIN_WORDS[to]}`,
     );
   };
-  const trail = (song: string) => {
-    const asked = pins.get(song) ?? "";
-    const words = [asked === "" ? "" : PIN_WORDS[asked], gig.requests.has(song) ? "requested" : ""]
-      .filter((part) => part !== "")
-      .join(", ");
-    return (
-      <>
-        {words === "" ? null : <span className="caption text-accent">{words}</span>}
-        {canChange ? (
-          <>
-            <Menu
-              label={`More about ${titleOf(song)}`}
-              trigger={<Ellipsis aria-hidden="true" size={20} strokeWidth={1.75} />}
-              className="justify-center text-quiet hover:text-ink no-print"
-              items={[
-                { label: "Earlier", onSelect: () => steps.move(song, -1) },
-                { label: "Later", onSelect: () => steps.move(song, 1) },
-                asked === "here"
-                  ? { label: "May move", onSelect: () => pin(song, "") }
-                  : { label: "Keep it here", onSelect: () => pin(song, "here") },
-                asked === "must"
-                  ? { label: "May be left out", onSelect: () => pin(song, "") }
-                  : { label: "Must be played", onSelect: () => pin(song, "must") },
-                { label: "Not tonight", onSelect: () => pin(song, "not tonight") },
-                {
-                  label: "Take out",
-                  onSelect: () => arrange(without(order, song), `Taken out: ${titleOf(song)}`),
-                },
-              ]}
-            />
-            <span
-              {...drag.handle(song)}
-              aria-hidden="true"
-              className="flex min-h-11 min-w-11 cursor-grab touch-none items-center justify-center text-quiet no-print"
-            >
-              <GripVertical size={20} strokeWidth={1.75} />
-            </span>
-          </>
-        ) : null}
-      </>
-    );
-  };
-  const rowProps = (song: string): object => {
-    const block = order.findIndex((each) => each.includes(song));
-    const at = order[block]?.indexOf(song);
-    const lands = drag.landing?.block === block && drag.landing.at === at;
-    return {
-      onKeyDown: canChange ? steps.onKeyDown(song) : undefined,
-      className: classNames(
-        "border-b border-line",
-        drag.song === song ? "opacity-50" : "",
-        lands ? "border-t-4 border-t-accent" : "",
-      ),
-    };
-  };
+  const actions = useRowActions({
+    move: steps.move,
+    pin,
+    takeOut: (song) => arrange(without(order, song), `Taken out: ${titleOf(song)}`),
+    onKeyDown: (song, event) => steps.onKeyDown(song)(event),
+    handle: drag.handle,
+  });
+  const blocks = useMemo(() => readOrder(order, brief, names), [order, brief, names]);
   return (
     <div className={proposal === null ? "max-w-4xl" : ""}>
       <PageHeading
@@ -169,12 +118,17 @@ const Order = ({ reading }: { readonly reading: GigOrder }) => {
         >
           <OrderList
             label="As it stands"
-            blocks={readOrder(order, brief, names)}
+            blocks={blocks}
             songs={songs}
             titleOf={titleOf}
             notReady={notReady}
-            trail={trail}
-            rowProps={rowProps}
+            tools={{
+              actions: canChange ? actions : null,
+              pins,
+              requests: gig.requests,
+              dragged: drag.song,
+              landing: drag.landing,
+            }}
           />
         </div>
         {proposal === null ? null : (

@@ -1,3 +1,4 @@
+import { useMemo } from "react";
 import { Button } from "#client/ui/button.tsx";
 import type { SetBrief, SetOrder, SetSong } from "#shared/order/set-facts.ts";
 import { listed, type Names } from "#shared/readiness/names.ts";
@@ -19,10 +20,14 @@ export interface ProposedOrderProps {
 
 const sameOrder = (a: SetOrder, b: SetOrder): boolean => JSON.stringify(a) === JSON.stringify(b);
 
+const NOT_COMPARED = { better: [], worse: [] };
+
 /** What the search proposes, what it is better and worse at, and the two ways out. */
-export const ProposedOrder = ({ proposal, standing, brief, ...props }: ProposedOrderProps) => {
+export const ProposedOrder = ({ proposal, standing, brief, names, ...props }: ProposedOrderProps) => {
   const { order, searching, cheapest } = proposal;
-  const { better, worse } = compareOrders(standing, order, brief);
+  // Nobody reads of a first answer what it is better at.
+  const { better, worse } = searching ? NOT_COMPARED : compareOrders(standing, order, brief);
+  const blocks = useMemo(() => readOrder(order, brief, names), [order, brief, names]);
   const asItIs = sameOrder(order, standing);
   const words = [
     better.length === 0 ? "" : `Better: ${listed(better)}.`,
@@ -48,7 +53,7 @@ export const ProposedOrder = ({ proposal, standing, brief, ...props }: ProposedO
       </div>
       <OrderList
         label="Proposed"
-        blocks={readOrder(order, brief, props.names)}
+        blocks={blocks}
         songs={props.songs}
         titleOf={props.titleOf}
         notReady={props.notReady}

@@ -4,7 +4,7 @@ import { seedOf } from "#shared/lib/seeded.ts";
 import { compile } from "#shared/order/compiled.ts";
 import { canBeExact, orderingExactly } from "#shared/order/exact-order.ts";
 import type { SetBrief, SetOrder } from "#shared/order/set-facts.ts";
-import { improving, quickOrder } from "#shared/order/solve-order.ts";
+import { improving, quick } from "#shared/order/solve-order.ts";
 
 export interface Proposal {
   readonly order: SetOrder;
@@ -36,12 +36,13 @@ export const useProposal = (gig: string, brief: SetBrief): Proposing => {
   useEffect(() => () => stop.current?.(), []);
   const propose = (): void => {
     stop.current?.();
-    const quick = quickOrder(brief);
-    setProposal({ order: quick, searching: true, cheapest: false });
+    const compiled = compile(brief);
+    const first = quick(compiled);
+    setProposal({ order: first, searching: true, cheapest: false });
     const cheapest = canBeExact(brief);
-    const steps = cheapest ? orderingExactly(brief) : improving(compile(brief), quick, seedOf(gig));
+    const steps = cheapest ? orderingExactly(compiled) : improving(compiled, first, seedOf(gig));
     stop.current = inSlices(steps, (found) =>
-      setProposal({ order: found.at(-1) ?? quick, searching: false, cheapest }),
+      setProposal({ order: found.at(-1) ?? first, searching: false, cheapest }),
     );
   };
   return { proposal, propose, putAway };

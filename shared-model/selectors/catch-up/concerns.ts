@@ -181,6 +181,11 @@ export function* songFacts(board: Board, file: SongFile, whose: Whose): Generato
 /** Everything that concerns a member, one fact a step, so that a screen can rest in between. */
 export function* concerning(board: Board, whose: Whose, known: Known = new Map()): Generator<Fact, void> {
   for (const file of board.songs.values()) yield* songFacts(board, file, whose);
+  yield* bandFacts(board, whose, known);
+}
+
+/** What concerns a member besides songs: chairs, dates, how the band counts. */
+export function* bandFacts(board: Board, whose: Whose, known: Known): Generator<Fact, void> {
   for (const chair of board.chairs)
     if (chair.holder === whose.member) yield fact("chair", chair.id, { name: chair.name });
   yield* dateFacts(board, whose, known);

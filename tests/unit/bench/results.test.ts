@@ -1,5 +1,6 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
+import { gigPart } from "#tests/bench/gig-part.ts";
 import { serverPart } from "#tests/bench/server-part.ts";
 import { soakPart } from "#tests/bench/soak-part.ts";
 
@@ -72,4 +73,30 @@ test("the peers' lock files name no place to fetch from", () => {
     expect(lock).toContain('"integrity"');
     expect(lock).not.toContain('"resolved"');
   }
+});
+
+describe("a gig's figures", () => {
+  const lines = [
+    { figure: "what-if: without somebody, 4x", p50: 150, p95: 240 },
+    { figure: "what-if: without somebody, 1x", p50: 40, p95: 60 },
+    { figure: "formula of what-if: without somebody, 4x", p50: 70, p95: 90 },
+    { figure: "formula of what-if: without somebody, 1x", p50: 18, p95: 30 },
+  ];
+
+  test("stand at both speeds beside what the formula alone takes", () => {
+    expect(rowOf(gigPart.show(lines).markdown, "what-if: without somebody")).toEqual([
+      "what-if: without somebody",
+      "150 ms / 240 ms",
+      "70 ms / 90 ms",
+      "40 ms / 60 ms",
+      "18 ms / 30 ms",
+    ]);
+  });
+
+  test("one above its budget, and one that was not measured, are not reached", () => {
+    const reached = new Map(gigPart.show(lines).figures.map(({ what, reached }) => [what, reached]));
+    expect(reached.get("what-if, without somebody, p50, 4x slower")).toBe(true);
+    expect(reached.get("what-if, without somebody, p95, 4x slower")).toBe(false);
+    expect(reached.get("what-if, another key, p50, 4x slower")).toBe(false);
+  });
 });
