@@ -35,6 +35,11 @@ export const CutTool = ({ file, section, at, onDone, onFault }: CutToolProps) =>
   };
   return (
     <div className="mt-3 border-t border-line pt-3">
+      {fits ? (
+        <p className="caption pb-2">
+          Cut before bar {at}: {touchedWords(file, { of: "split", section: section.id, at, into: "" })}
+        </p>
+      ) : null}
       <div className="flex flex-wrap items-start gap-x-4 gap-y-2">
         <TextField
           className="w-56"
@@ -51,11 +56,6 @@ export const CutTool = ({ file, section, at, onDone, onFault }: CutToolProps) =>
           Cut before it
         </Button>
       </div>
-      {fits ? (
-        <p className="caption pt-2">
-          Cut before bar {at}: {touchedWords(file, { of: "split", section: section.id, at, into: "" })}
-        </p>
-      ) : null}
     </div>
   );
 };

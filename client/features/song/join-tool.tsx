@@ -26,13 +26,13 @@ export const JoinTool = ({ file, section, onDone }: JoinToolProps) => {
     <div className="mt-3 border-t border-line pt-3">
       {refusal === null ? (
         <>
-          <Button onClick={join}>Join with {next.name}</Button>
-          <p className="caption pt-2">
+          <p className="caption pb-2">
             {[
               touchedWords(file, { of: "join", section: section.id, bars: section.bars, next: next.id }),
               ...told,
             ].join(" ")}
           </p>
+          <Button onClick={join}>Join with {next.name}</Button>
         </>
       ) : (
         <p>
