@@ -5,9 +5,13 @@
 import { Midi } from "@tonejs/midi";
 import { strToU8 } from "fflate";
 import { describe, expect, test } from "vitest";
+import { findInScore } from "#shared/exchange/score/found-song.ts";
 import { formWords, unkeptWords } from "#shared/exchange/score/found-words.ts";
+import { importArgs } from "#shared/exchange/score/import-choices.ts";
 import { readScore } from "#shared/exchange/score/read-score.ts";
 import { type SongFacts, songFacts } from "#shared/exchange/score/song-facts.ts";
+import { checkLength } from "#shared/selectors/song-entries.ts";
+import { emptyBoard } from "#tests/support/command-bench.ts";
 import { drain, midiOf, type TestSong } from "#tests/support/score/write-midi.ts";
 import { note, part, scoreOf } from "#tests/support/score/write-musicxml.ts";
 
@@ -90,6 +94,20 @@ describe("MIDI (RP-001: a tempo is microseconds to a quarter note, a metre and a
     expect(header.meta.filter(({ type }) => type === "marker").map(({ text }) => text)).toEqual(
       song.form.map(({ name }) => name),
     );
+  });
+
+  // Plain arithmetic: 32/120 + 24/150 + 32/120 + 16/60 of a minute are 57.6 s.
+  test("brought in, the sections last as long as the file", () => {
+    const read = drain(readScore(file));
+    if (!read.ok) throw new Error(read.error);
+    const taken = { song: true, form: true, textures: false, melody: false, details: new Set<string>() };
+    const choices = { title: "Paper Lantern", stage: "learning", chairs: [null], ...taken } as const;
+    const trial = emptyBoard();
+    trial.done("importSong", importArgs(findInScore(read.value), choices, []), {}, "lantern");
+    const brought = trial.board().songs.get("lantern");
+    if (brought === undefined) throw new Error("The song is gone");
+    expect(checkLength(brought)?.seconds).toBeCloseTo(57.6, 0);
+    expect(brought.song.length).toBe(58);
   });
 
   test("a first section in another key than most of the song says so, and the way back too", () => {

@@ -80,6 +80,15 @@ describe("what one section cannot say of its second half is told", () => {
     expect(told(own)).toEqual(sentences);
   });
 
+  test("a tempo beside none is lost as well, and a key in nobody's spelling is told as it is written", () => {
+    const trial = band({ Chorus: { tempo: 120, key: "up a step" } });
+    trial.done("reviseSong", { song: "song", fields: { tempo: null } });
+    expect(joinOutcome(trial.file(), "Verse")?.told).toEqual([
+      "The tempo of Chorus, 120, is lost: Verse has none.",
+      "The change to up a step at Chorus is lost; it is said at Outro instead.",
+    ]);
+  });
+
   test("what follows stays in its key", () => {
     const trial = band({ Chorus: { key: "E" } });
     trial.join();
