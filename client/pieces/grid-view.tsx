@@ -5,6 +5,7 @@ import { hitAt } from "#shared/board/grid-reading.ts";
 import { type Counting, countingOf, gridWords, voiceName } from "#shared/music/grid-words.ts";
 import { marksOf } from "#shared/music/rhythm/grid-rows.ts";
 import { HitMark } from "./grid/hit-mark.tsx";
+import { SoundingMark } from "./grid/sounding-mark.tsx";
 
 export interface GridViewProps {
   readonly grid: Grid;
@@ -77,6 +78,7 @@ const Steps = ({ grid, counting, shortOf, from, to, large }: StepsProps) => {
           </g>
         );
       })}
+      <SoundingMark grid={grid} from={from} to={to} xOf={xOf} y={HEAD - 1} width={STEP} />
       {grid.rows.map((row, i) => (
         <g key={rowKey(row)}>
           <path d={`M0 ${HEAD + (i + 1) * ROW}H${width}`} className="stroke-line" />

@@ -3,7 +3,7 @@
  * Governing rule: what stands before an edit stays, what stands behind moves along, and nothing is lost: a place whose bar
  * is gone falls to what is left of its section and is marked as lost.
  */
-import type { Place, Where } from "./card.ts";
+import type { Card, Place, Where } from "./card.ts";
 import type { Id } from "./ids.ts";
 import type { TextureChanges } from "./texture.ts";
 
@@ -61,6 +61,32 @@ export const movedWhere = (edit: FormEdit, where: Where): Where => {
 export const losesPlace = (edit: FormEdit, { from, to }: Where): boolean =>
   edit.of === "remove" &&
   [from, to].some((place) => place?.bar !== undefined && movedBar(edit, place.section, place.bar) === null);
+
+/** A section that is taken out of the form. No place is rewritten: whoever reads it sees that its section is gone. */
+export interface SectionOut {
+  readonly of: "out";
+  readonly section: Id;
+}
+
+/** How many details an edit touches. */
+export interface Touched {
+  /** They keep their bar, or what has become of their section. */
+  readonly moves: number;
+  /** Their bar or section is gone. */
+  readonly loses: number;
+}
+
+/** Details that move and those that lose their place, for whoever is about to edit. */
+export const touchedBy = (cards: readonly Pick<Card, "where">[], edit: FormEdit | SectionOut): Touched => {
+  if (edit.of === "out") {
+    const stands = ({ from, to }: Where): boolean =>
+      from?.section === edit.section || to?.section === edit.section;
+    return { moves: 0, loses: cards.filter(({ where }) => stands(where)).length };
+  }
+  const loses = cards.filter(({ where }) => losesPlace(edit, where)).length;
+  const changed = cards.filter(({ where }) => movedWhere(edit, where) !== where).length;
+  return { moves: changed - loses, loses };
+};
 
 /** What is said of who plays in the edited section, after an insertion or a removal of bars. */
 export const movedChanges = (edit: FormEdit, section: Id, changes: TextureChanges): TextureChanges => {

@@ -5,7 +5,7 @@ import { sideFault } from "../board/sides/detail-sides.ts";
 import type { TextureChanges } from "../board/texture.ts";
 import type { Json } from "../document/board-document.ts";
 import { orderAfterAll } from "../document/order-plan.ts";
-import { bars, id, kind, line, name, note, TEXTURE } from "../document/schema.ts";
+import { bars, id, kind, line, name, note, ownMetre, TEXTURE, tempo } from "../document/schema.ts";
 import { GRID } from "../document/side-schema.ts";
 import { SONG_ENTRIES } from "./add-song.ts";
 import { chairExists, firstOf, nameIsFree } from "./checks.ts";
@@ -40,7 +40,19 @@ export const importSong = defineCommand({
   name: "importSong",
   schema: v.object({
     song: v.object({ ...v.partial(v.object(SONG_ENTRIES)).entries, title: name }),
-    sections: v.pipe(v.array(v.object({ name, bars })), v.maxLength(100, "write at most 100 sections")),
+    sections: v.pipe(
+      v.array(
+        v.object({
+          name,
+          bars,
+          // Where it has its own.
+          metre: v.optional(ownMetre),
+          tempo: v.optional(v.nullable(tempo)),
+          key: v.optional(line),
+        }),
+      ),
+      v.maxLength(100, "write at most 100 sections"),
+    ),
     textures: v.pipe(
       v.array(v.object({ section: place, chair: id, ...TEXTURE.entries })),
       v.maxLength(2000, "say of at most 2000 sections and chairs who plays when"),

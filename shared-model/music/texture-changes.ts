@@ -63,3 +63,48 @@ export const soundsAlike = (a: TextureChanges, b: TextureChanges, bars: number):
       (bar) => presenceAt(a, bar, pass) === presenceAt(b, bar, pass),
     ),
   );
+
+/** So many bars as changes: the word of every pass first, then of each of `passes`, each where it becomes another one. */
+const asChanges = (
+  bars: number,
+  passes: readonly number[],
+  presenceOf: (bar: number, pass: number) => Presence,
+): TextureChanges =>
+  [null, ...passes].flatMap((pass) => {
+    let last: Presence | null = null;
+    return Array.from({ length: bars }, (_, i) => i + 1).flatMap((bar) => {
+      const presence = presenceOf(bar, pass ?? EVERY_PASS);
+      if (presence === last) return [];
+      last = presence;
+      return [{ bar, pass, presence }];
+    });
+  });
+
+/** What is said of the bars from one on, as a section of its own with so many bars. Empty where nothing is said. */
+export const changesFrom = (changes: TextureChanges, from: number, bars: number): TextureChanges =>
+  changes.length === 0
+    ? []
+    : asChanges(bars, ownPasses(changes), (bar, pass) => presenceAt(changes, from + bar - 1, pass) ?? "rest");
+
+/** What is said of a section, and its bars. */
+export interface SaidOf {
+  readonly changes: TextureChanges;
+  readonly bars: number;
+}
+
+/**
+ * Two sections in a row as one. Where nothing is said of one of them, it goes on as the other begins or ends: taking it for
+ * rest would make a lift of what nobody has listened to. Empty where nothing is said of either.
+ */
+export const joinedChanges = (first: SaidOf, next: SaidOf): TextureChanges => {
+  if (first.changes.length === 0 && next.changes.length === 0) return [];
+  const passes = ownPasses([...first.changes, ...next.changes]);
+  return asChanges(first.bars + next.bars, passes, (bar, pass) => {
+    const behind = bar - first.bars;
+    const [here, there] = [
+      presenceAt(first.changes, Math.min(bar, first.bars), pass),
+      presenceAt(next.changes, Math.max(behind, 1), pass),
+    ];
+    return (behind < 1 ? (here ?? there) : (there ?? here)) ?? "rest";
+  });
+};

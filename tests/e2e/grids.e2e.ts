@@ -135,3 +135,51 @@ test("[UI-2] the demo band's grids on a laptop, by place", async () => {
   );
   await shot(grids, "laptop");
 });
+
+test("[UI-2] the step that is heard is marked in its picture, one at a time, and another tempo does not begin anew", async () => {
+  const { page } = t.keep(
+    await openScreen(t.browser, t.address, "/songs/demo-song-md", {
+      ...PHONE,
+      theme: "dark",
+      reducedMotion: false,
+    }),
+  );
+  page.setDefaultTimeout(8000);
+  const grids = await fold(page, "Grids");
+  await grids.getByText("Listen to it").first().click();
+  await grids.getByRole("button", { name: "click" }).click();
+  // Every step that was marked, and the most marks at once.
+  await page.evaluate(() => {
+    const seen: string[] = [];
+    const most = { marks: 0 };
+    Object.assign(window, { seen, most });
+    const look = (): void => {
+      const marks = [...document.querySelectorAll("[data-sounding]")];
+      most.marks = Math.max(most.marks, marks.length);
+      const step = marks[0]?.getAttribute("data-sounding");
+      if (step && step !== seen.at(-1)) seen.push(step);
+      requestAnimationFrame(look);
+    };
+    look();
+  });
+  const seen = () => page.evaluate(() => (window as unknown as { seen: readonly string[] }).seen.map(Number));
+  await grids.getByRole("button", { name: "Play" }).click();
+  await expect.poll(async () => (await seen()).length).toBeGreaterThan(4);
+  await grids.getByRole("button", { name: "5 bpm slower" }).click();
+  const before = await seen();
+  await expect.poll(async () => (await seen()).length).toBeGreaterThan(before.length + 2);
+  await shot(grids, "sounding");
+  expect(await axeViolations(page)).toEqual([]);
+  await grids.getByRole("button", { name: "Stop" }).click();
+  await expect.poll(() => page.locator("[data-sounding]").count()).toBe(0);
+  expect(await page.evaluate(() => (window as unknown as { most: { marks: number } }).most.marks)).toBe(1);
+  // It went on: to a first step one comes from the end of the bar only.
+  const steps = await seen();
+  for (const [i, step] of steps.entries()) if (i > 0 && step === 0) expect(steps[i - 1]).toBeGreaterThan(8);
+
+  await page.emulateMedia({ reducedMotion: "reduce" });
+  await grids.getByRole("button", { name: "Play" }).click();
+  await grids.getByText("Playing ours.").waitFor();
+  await page.waitForTimeout(500);
+  expect(await page.locator("[data-sounding]").count()).toBe(0);
+});

@@ -74,3 +74,42 @@ test("[IN-1] a broken file gets a sentence, and what was found in the file befor
   await page.getByText("Write the song's title first.").waitFor();
   expect(await songs()).toBe(before);
 });
+
+test("[UI-2] a section's own metre, tempo and key are shown before, and stay away when they are not wanted", async () => {
+  const { page } = t.keep(
+    await openScreen(t.browser, t.address, "/songs/import", { query: "as=tomasz", ...PHONE, width: 320 }),
+  );
+  const changing = inventedSong({
+    tempos: [
+      { at: 0, quarters: 96 },
+      { at: 48, quarters: 104 },
+      { at: 80, quarters: 96 },
+      { at: 92, quarters: 70 },
+    ],
+    keys: [
+      { at: 0, signature: 2 },
+      { at: 48, signature: 4 },
+      { at: 80, signature: 2 },
+    ],
+  });
+  await choose(page, "lantern.mid", midiOf(changing));
+  await page.getByText("Chorus 8 (104 beats a minute, to E) · Verse (2) 4 (to D)").waitFor();
+  await page.getByText("Verse (2): its tempo moves from 70 to 96.").waitFor();
+  expect(await axeViolations(page)).toEqual([]);
+  expect(await overflowing(page)).toEqual([]);
+  await page.getByRole("checkbox", { name: /^Tempo, key and metre/ }).click();
+  await page.getByText("Intro 4 · Verse 8 · Chorus 8 · Verse (2) 4: from the marks in the file").waitFor();
+  await page.getByRole("checkbox", { name: /^Tempo, key and metre/ }).click();
+  await page.getByRole("button", { name: "Bring in this song" }).click();
+  await page.getByRole("heading", { level: 1, name: TITLE }).waitFor();
+  const sections = await page.evaluate((title) => {
+    const file = [...window.harness.store.board().songs.values()].find(({ song }) => song.title === title);
+    return file?.sections.map(({ name, tempo, key }) => [name, tempo, key]);
+  }, TITLE);
+  expect(sections).toEqual([
+    ["Intro", null, ""],
+    ["Verse", null, ""],
+    ["Chorus", 104, "E"],
+    ["Verse (2)", null, "D"],
+  ]);
+});

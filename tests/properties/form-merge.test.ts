@@ -2,6 +2,8 @@ import fc from "fast-check";
 import { expect, test } from "vitest";
 import * as Y from "yjs";
 import type { SongFile } from "#shared/board/board.ts";
+import type { Place } from "#shared/board/card.ts";
+import { type FormEdit, type SectionOut, touchedBy } from "#shared/board/move-places.ts";
 import { formatWhere, GONE_SECTION } from "#shared/board/where.ts";
 import { lostPlaces } from "#shared/selectors/lost-places.ts";
 import { laws } from "#tests/support/fuzz.ts";
@@ -42,6 +44,10 @@ const seeded = (): Uint8Array => {
   detail("over the joint", {
     from: { section: sections[0]?.id, bar: 4 },
     to: { section: sections[1]?.id, bar: 2 },
+  });
+  detail("within the verse", {
+    from: { section: sections[1]?.id, bar: 3, beat: 2 },
+    to: { section: sections[1]?.id, bar: 6 },
   });
   const changes = [
     { bar: 1, pass: null, presence: "light" },
@@ -97,6 +103,12 @@ const make = (replica: Replica, { name, section, at, count }: Edit) => {
   return replica.run(name, args[name]);
 };
 
+/** A place as one number; without a bar or a beat it is what `open` says, from 0 to 999. */
+const placeIn = ({ sections }: SongFile, place: Place | undefined, open: number): number =>
+  sections.findIndex(({ id }) => id === place?.section) * 1e6 +
+  (place?.bar ?? open) * 1e3 +
+  (place?.beat ?? open);
+
 const said = ({ sections, cards, textures }: SongFile) => ({ sections, cards, textures: [...textures] });
 
 test("two members who edit one form apart end with one valid form, and every detail is placed or named as lost", () => {
@@ -122,6 +134,9 @@ test("two members who edit one form apart end with one valid form, and every det
       for (const { id, where } of file.cards) {
         if (lost.has(id)) continue;
         expect(formatWhere(where, file.sections)).not.toContain(GONE_SECTION);
+        expect(placeIn(file, where.from, 0)).toBeLessThanOrEqual(
+          placeIn(file, where.to ?? where.from, BARS_MAX),
+        );
         for (const end of [where.from, where.to])
           if (end?.bar !== undefined)
             expect(end.bar).toBeLessThanOrEqual(
@@ -134,6 +149,41 @@ test("two members who edit one form apart end with one valid form, and every det
       ).toBe(true);
     }),
     laws(300),
+  );
+});
+
+/** The edit as it is told beforehand; null = it is told of no detail. */
+const toldOf = ({ sections }: SongFile, { name, section, at, count }: Edit): FormEdit | SectionOut | null => {
+  const index = section % Math.max(1, sections.length);
+  const [here, next] = [sections[index], sections[index + 1]];
+  if (here === undefined) return null;
+  if (name === "insertBars") return { of: "insert", section: here.id, at, count };
+  if (name === "removeBars") return { of: "remove", section: here.id, at, count };
+  if (name === "splitSection") return { of: "split", section: here.id, at, into: "half" };
+  if (name === "removeSection") return { of: "out", section: here.id };
+  return name === "joinSections" && next !== undefined
+    ? { of: "join", section: here.id, bars: here.bars, next: next.id }
+    : null;
+};
+
+test("what is told of an edit beforehand is what it does to the details", () => {
+  fc.assert(
+    fc.property(edit, (one) => {
+      const replica = opened("a", startClock());
+      const before = fileOf(replica);
+      const told = toldOf(before, one);
+      fc.pre(told !== null && make(replica, one).ok);
+      if (told === null) return;
+      const after = fileOf(replica);
+      const lost = new Set(lostPlaces(after).map(({ card }) => card.id));
+      const moved = before.cards.filter(
+        ({ id, where }) =>
+          !lost.has(id) &&
+          JSON.stringify(after.cards.find((card) => card.id === id)?.where) !== JSON.stringify(where),
+      );
+      expect(touchedBy(before.cards, told)).toEqual({ moves: moved.length, loses: lost.size });
+    }),
+    laws(200),
   );
 });
 

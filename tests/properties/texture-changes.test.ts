@@ -3,7 +3,9 @@ import { describe, expect, test } from "vitest";
 import { PRESENCES, type TextureChange, type TextureChanges } from "#shared/board/texture.ts";
 import { PRESENCE_LEVEL } from "#shared/music/texture.ts";
 import {
+  changesFrom,
   EVERY_PASS,
+  joinedChanges,
   ownPasses,
   presenceAt,
   soundsAlike,
@@ -113,4 +115,50 @@ test("one player on two parts plays the fuller of both in every bar, and both is
     }),
     laws(),
   );
+});
+
+describe("who plays when in sections that are cut and joined", () => {
+  test("each half of a section that is cut sounds as it did, in every pass", () => {
+    fc.assert(
+      fc.property(changes, fc.integer({ min: 2, max: 12 }), (said, at) => {
+        const second = changesFrom(said, at, 12 - at + 1);
+        for (const pass of EVERY)
+          for (const bar of upTo(12 - at + 1))
+            expect(presenceAt(second, bar, pass)).toBe(presenceAt(said, at + bar - 1, pass));
+      }),
+      laws(),
+    );
+  });
+
+  test("two painted sections sound as one as they did as two, in every pass", () => {
+    const painted = changes.filter((said) => said.length > 0);
+    fc.assert(
+      fc.property(painted, painted, bars, bars, (first, next, here, there) => {
+        const joined = joinedChanges({ changes: first, bars: here }, { changes: next, bars: there });
+        for (const pass of EVERY) {
+          for (const bar of upTo(here))
+            expect(presenceAt(joined, bar, pass)).toBe(presenceAt(first, bar, pass));
+          for (const bar of upTo(there))
+            expect(presenceAt(joined, here + bar, pass)).toBe(presenceAt(next, bar, pass));
+        }
+      }),
+      laws(),
+    );
+  });
+
+  test("beside one that is not painted nothing painted changes, and nothing changes where they meet", () => {
+    fc.assert(
+      fc.property(changes, bars, bars, fc.constantFrom(...EVERY), (said, here, there, pass) => {
+        const before = joinedChanges({ changes: [], bars: here }, { changes: said, bars: there });
+        const behind = joinedChanges({ changes: said, bars: here }, { changes: [], bars: there });
+        for (const bar of upTo(there))
+          expect(presenceAt(before, here + bar, pass)).toBe(presenceAt(said, bar, pass));
+        for (const bar of upTo(here)) expect(presenceAt(behind, bar, pass)).toBe(presenceAt(said, bar, pass));
+        for (const bar of upTo(here)) expect(presenceAt(before, bar, pass)).toBe(presenceAt(said, 1, pass));
+        for (const bar of upTo(there))
+          expect(presenceAt(behind, here + bar, pass)).toBe(presenceAt(said, here, pass));
+      }),
+      laws(),
+    );
+  });
 });

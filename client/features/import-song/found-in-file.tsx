@@ -9,9 +9,10 @@ import { SectionHeading } from "#client/ui/page-heading.tsx";
 import { TextField } from "#client/ui/text-field.tsx";
 import { importSong } from "#shared/commands/import-song.ts";
 import type { FoundSong } from "#shared/exchange/score/found-song.ts";
-import { formWords, rangeWords, songWords } from "#shared/exchange/score/found-words.ts";
+import { formWords, rangeWords, songWords, unkeptWords } from "#shared/exchange/score/found-words.ts";
 import { importArgs, melodyOf, suggestDetails } from "#shared/exchange/score/import-choices.ts";
 import { suggestChairs } from "#shared/exchange/score/part-facts.ts";
+import type { SongFacts } from "#shared/exchange/score/song-facts.ts";
 import { PartsFound } from "./parts-found.tsx";
 import { SuggestedList } from "./suggested-list.tsx";
 
@@ -31,6 +32,26 @@ const titleFrom = (file: string): string =>
     .replace(/[_-]+/g, " ")
     .trim()
     .slice(0, 80);
+
+/** What the board cannot hold: a section has one metre, one tempo and one key. */
+const Unkept = ({ song }: { readonly song: SongFacts }) => {
+  const lines = unkeptWords(song);
+  if (lines.length === 0) return null;
+  return (
+    <div className="mb-3 ml-9">
+      <p className="caption">
+        A section has one metre, tempo and key. Not kept, unless you cut the section there afterwards:
+      </p>
+      <ul>
+        {lines.map((line) => (
+          <li key={line} className="caption">
+            {line}
+          </li>
+        ))}
+      </ul>
+    </div>
+  );
+};
 
 /** What a file says of a song: to be looked through, ticked, named and put on the board as one change. */
 export const FoundInFile = ({ found, file }: FoundInFileProps) => {
@@ -95,10 +116,11 @@ export const FoundInFile = ({ found, file }: FoundInFileProps) => {
       />
       <Checkbox
         label="Form"
-        hint={formWords(found.song)}
+        hint={formWords(found.song, taken.has("song"))}
         checked={taken.has("form")}
         onChange={take("form")}
       />
+      {taken.has("form") && taken.has("song") ? <Unkept song={found.song} /> : null}
       <PartsFound
         found={found}
         assigned={assigned}

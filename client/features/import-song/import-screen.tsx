@@ -16,8 +16,8 @@ const Choose = () => {
   return (
     <>
       <p className="max-w-3xl">
-        From a MIDI or MusicXML file: the form, tempo and key, who plays when, and the bars that drums and
-        bass come back to. You see everything before it goes on the board.
+        From a MIDI or MusicXML file: the form with its metres, tempos and keys, who plays when, and the bars
+        that drums and bass come back to. You see everything before it goes on the board.
       </p>
       <p className="caption mt-1 max-w-3xl">
         The file stays on this device and is not kept. Lyrics and the notes themselves are not taken.

@@ -3,9 +3,11 @@ import { useAct } from "#client/pieces/use-act.ts";
 import { Button } from "#client/ui/button.tsx";
 import { TextField } from "#client/ui/text-field.tsx";
 import type { SongFile } from "#shared/board/board.ts";
-import type { FormEdit } from "#shared/board/move-places.ts";
 import type { Section } from "#shared/board/song.ts";
-import { insertBars, joinSections, removeBars, splitSection, touchedBy } from "#shared/commands/edit-bars.ts";
+import { insertBars, removeBars } from "#shared/commands/edit-bars.ts";
+import { touchedWords } from "#shared/selectors/form-edit-words.ts";
+import { CutTool } from "./cut-tool.tsx";
+import { JoinTool } from "./join-tool.tsx";
 
 export interface BarToolsProps {
   readonly file: SongFile;
@@ -15,19 +17,7 @@ export interface BarToolsProps {
 
 const whole = (text: string): number | null => (/^\d{1,3}$/.test(text.trim()) ? Number(text) : null);
 
-const detailsWord = (n: number): string => `${n} ${n === 1 ? "detail" : "details"}`;
-
-/** What an edit does to details, before it is made. */
-const touchedWords = (file: SongFile, edit: FormEdit): string => {
-  const { moves, loses } = touchedBy(file, edit);
-  const said = [
-    moves === 0 ? "" : `${detailsWord(moves)} ${moves === 1 ? "moves" : "move"} along`,
-    loses === 0
-      ? ""
-      : `${detailsWord(loses)} ${loses === 1 ? "loses its bar and is" : "lose their bars and are"} marked`,
-  ].filter((words) => words !== "");
-  return said.length === 0 ? "No detail moves." : `${said.join(", ")}.`;
-};
+const barsWord = (n: number): string => `${n} ${n === 1 ? "bar" : "bars"}`;
 
 /** Puts bars in, takes them out, cuts the section or joins it; details and who plays when move along. */
 export const BarTools = ({ file, section, onDone }: BarToolsProps) => {
@@ -36,8 +26,6 @@ export const BarTools = ({ file, section, onDone }: BarToolsProps) => {
   const [count, setCount] = useState("1");
   const [fault, setFault] = useState<string | undefined>();
   const song = file.song.id;
-  const index = file.sections.findIndex(({ id }) => id === section.id);
-  const next = file.sections[index + 1];
   const [bar, many] = [whole(at), whole(count)];
   const read = (): { readonly at: number; readonly count: number } | null => {
     if (bar === null || bar < 1 || bar > section.bars + 1) {
@@ -54,32 +42,14 @@ export const BarTools = ({ file, section, onDone }: BarToolsProps) => {
   const put = () => {
     const said = read();
     if (said === null) return;
-    const done = act(
-      insertBars,
-      { song, section: section.id, ...said },
-      `${said.count} bars put into ${section.name}`,
-    );
-    if (done) onDone();
+    const label = `${barsWord(said.count)} put into ${section.name}`;
+    if (act(insertBars, { song, section: section.id, ...said }, label)) onDone();
   };
   const take = () => {
     const said = read();
     if (said === null) return;
-    const done = act(
-      removeBars,
-      { song, section: section.id, ...said },
-      `${said.count} bars out of ${section.name}`,
-    );
-    if (done) onDone();
-  };
-  const split = () => {
-    const said = read();
-    if (said === null) return;
-    const args = { song, section: section.id, at: said.at, name: `${section.name} (2)` };
-    if (act(splitSection, args, `${section.name} cut before bar ${said.at}`)) onDone();
-  };
-  const join = () => {
-    const label = `${section.name} and ${next?.name ?? "the next"} joined`;
-    if (act(joinSections, { song, section: section.id }, label)) onDone();
+    const label = `${barsWord(said.count)} out of ${section.name}`;
+    if (act(removeBars, { song, section: section.id, ...said }, label)) onDone();
   };
   return (
     <section aria-label={`Bars of ${section.name}`} className="border-t border-line pt-3">
@@ -96,9 +66,9 @@ export const BarTools = ({ file, section, onDone }: BarToolsProps) => {
       <div className="flex flex-wrap gap-2">
         <Button onClick={put}>Put in before it</Button>
         <Button onClick={take}>Take out from it</Button>
-        <Button onClick={split}>Cut before it</Button>
-        {next === undefined ? null : <Button onClick={join}>Join with {next.name}</Button>}
       </div>
+      <CutTool file={file} section={section} at={bar} onDone={onDone} onFault={setFault} />
+      <JoinTool file={file} section={section} onDone={onDone} />
     </section>
   );
 };

@@ -3,6 +3,7 @@ import { LearnAgain } from "#client/pieces/detail/learn-again.tsx";
 import { InPlaceForm } from "#client/pieces/in-place-form.tsx";
 import { useAct } from "#client/pieces/use-act.ts";
 import { Accordion } from "#client/ui/accordion.tsx";
+import { later } from "#client/ui/later.tsx";
 import { TextField } from "#client/ui/text-field.tsx";
 import type { SongFile } from "#shared/board/board.ts";
 import { parseForm } from "#shared/board/parse-form.ts";
@@ -11,7 +12,8 @@ import { reviseSection } from "#shared/commands/revise-section.ts";
 import { formatKey, parseKey } from "#shared/music/key.ts";
 import { formatMetre, parseMetre } from "#shared/music/metre.ts";
 import { parseTempo } from "#shared/music/tempo.ts";
-import { BarTools } from "./bar-tools.tsx";
+
+const BarTools = later(async () => (await import("./bar-tools.tsx")).BarTools, "min-h-48");
 
 export interface SectionFormProps {
   readonly file: SongFile;

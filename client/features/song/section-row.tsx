@@ -1,15 +1,13 @@
 import ArrowDown from "lucide-react/icons/arrow-down";
 import ArrowUp from "lucide-react/icons/arrow-up";
-import X from "lucide-react/icons/x";
 import type { KeyboardEvent } from "react";
-import { useAct } from "#client/pieces/use-act.ts";
 import { useInPlace } from "#client/pieces/use-in-place.ts";
 import { useAuthor } from "#client/store/hooks.ts";
 import { IconButton } from "#client/ui/icon-button.tsx";
 import type { SongFile } from "#shared/board/board.ts";
 import type { Section } from "#shared/board/song.ts";
-import { removeSection } from "#shared/commands/revise-section.ts";
 import { SectionForm } from "./section-form.tsx";
+import { TakeOutSection } from "./take-out-section.tsx";
 
 export interface SectionRowProps {
   readonly file: SongFile;
@@ -23,7 +21,6 @@ const STEPS: Readonly<Record<string, number>> = { ArrowUp: -1, ArrowDown: 1 };
 
 /** One section of the form. Its name opens it for changes; Alt and an arrow move it. */
 export const SectionRow = ({ file, section, index, onMove }: SectionRowProps) => {
-  const act = useAct();
   const { role } = useAuthor();
   const { root, editing, edit, done } = useInPlace<HTMLLIElement>("button");
   const { name, bars } = section;
@@ -86,13 +83,7 @@ export const SectionRow = ({ file, section, index, onMove }: SectionRowProps) =>
           disabled={index === file.sections.length - 1}
           onClick={() => onMove(index + 1, "down")}
         />
-        <IconButton
-          icon={X}
-          label={`Take out: ${name}`}
-          onClick={() =>
-            act(removeSection, { song: file.song.id, section: section.id }, `Taken out of the form: ${name}`)
-          }
-        />
+        <TakeOutSection file={file} section={section} />
       </span>
     </li>
   );

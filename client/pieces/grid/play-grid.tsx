@@ -77,7 +77,7 @@ export const PlayGrid = ({ grid, recorded, metre: written, tempo }: PlayGridProp
   const choose = (change: Partial<Choices>): void => {
     const next = { ...choices, ...change };
     setChoices(next);
-    if (playing) player.start(planOf(next));
+    if (playing) player.change(planOf(next));
   };
   const heard = [grid, recorded].filter((one) => one !== undefined);
   const swings = heard.some(({ perBeat }) => pairOf(choices.swing.of, metre, perBeat) !== null);

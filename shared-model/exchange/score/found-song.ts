@@ -7,7 +7,8 @@ import { playedWords } from "../../selectors/texture-words.ts";
 import { densityOf, instrumentOf, presenceOf, rangeOf, timeOnNotes } from "./part-facts.ts";
 import { byBar, crashesOf, type Pattern, patternOf } from "./pattern-facts.ts";
 import type { ScoreFacts, ScorePart } from "./score-facts.ts";
-import { numbered, type ScoreSection, type SongFacts, songFacts } from "./song-facts.ts";
+import type { ScoreSection } from "./section-facts.ts";
+import { numbered, type SongFacts, songFacts } from "./song-facts.ts";
 
 export interface FoundPart {
   /** As the file has it, or what plays it; never empty, and no other part has it. */

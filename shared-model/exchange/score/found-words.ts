@@ -2,6 +2,7 @@
 import { formatLength } from "../../music/duration.ts";
 import { keyWithSignature, parseKey, showKey } from "../../music/key.ts";
 import { noteName } from "../../music/note-name.ts";
+import type { ScoreSection } from "./section-facts.ts";
 import type { FormSource, SongFacts } from "./song-facts.ts";
 
 const SOURCES: { readonly [S in FormSource]: string } = {
@@ -31,13 +32,34 @@ export const songWords = ({ tempo, tempoRange, key, keyFits, metre, length }: So
   ].join(" · ");
 };
 
-/** `Intro 4 · Verse 8, from the marks in the file`; sections in another metre say theirs. */
-export const formWords = ({ form, formSource, metre }: SongFacts): string => {
-  const sections = form.map(
-    (section) => `${section.name} ${section.bars}${section.metre === metre ? "" : ` (${section.metre})`}`,
-  );
-  return `${sections.join(" · ")}: ${SOURCES[formSource]}`;
+/** What a section has of its own, in the order of the board: `6/8, 80 beats a minute, to E`; empty = nothing. */
+const ownWords = (section: ScoreSection, song: SongFacts): string => {
+  const { metre, tempo } = section;
+  const key = parseKey(section.key);
+  return [
+    metre === song.metre ? "" : metre,
+    tempo === null ? "" : `${tempo} beats a minute`,
+    key.ok ? `${section === song.form[0] ? "in" : "to"} ${showKey(key.value)}` : "",
+  ]
+    .filter((words) => words !== "")
+    .join(", ");
 };
+
+/**
+ * `Intro 4 · Verse 8 (6/8, to E): from the marks in the file`. `withOwn`: sections say the metre, tempo and key that they
+ * have of their own.
+ */
+export const formWords = (song: SongFacts, withOwn: boolean): string => {
+  const sections = song.form.map((section) => {
+    const own = withOwn ? ownWords(section, song) : "";
+    return `${section.name} ${section.bars}${own === "" ? "" : ` (${own})`}`;
+  });
+  return `${sections.join(" · ")}: ${SOURCES[song.formSource]}`;
+};
+
+/** What happens half-way through a section and is not kept, a line each; none where every section keeps to itself. */
+export const unkeptWords = ({ form }: SongFacts): readonly string[] =>
+  form.flatMap(({ name, within }) => (within.length === 0 ? [] : [`${name}: ${within.join(", ")}.`]));
 
 /** `D4 to B4`, spelled in the song's key; C4 is middle C. */
 export const rangeWords = ([low, high]: readonly [low: number, high: number], key: string): string => {

@@ -16,6 +16,7 @@ import {
 } from "./found-song.ts";
 import { cymbalsOf, type Pattern } from "./pattern-facts.ts";
 import type { CymbalWord } from "./percussion.ts";
+import type { ScoreSection } from "./section-facts.ts";
 
 /** A detail that the score suggests. */
 export interface SuggestedDetail {
@@ -154,7 +155,7 @@ export interface ImportChoices {
   readonly stage: Stage;
   /** For each part its chair; null = it is left out. */
   readonly chairs: readonly (Id | null)[];
-  /** Tempo, key, metre and length. */
+  /** Tempo, key, metre and length, of the song and of each section that has its own. */
   readonly song: boolean;
   readonly form: boolean;
   /** Who plays when; only with the form. */
@@ -177,6 +178,13 @@ export const melodyOf = (
   return times === null ? null : { key: found.song.key, ...times };
 };
 
+/** What a section has of its own. */
+const ownOf = ({ metre, tempo, key }: ScoreSection, usual: string) => ({
+  ...(metre === usual ? {} : { metre }),
+  ...(tempo === null ? {} : { tempo }),
+  ...(key === "" ? {} : { key }),
+});
+
 /** Arguments of `importSong`. What a file does not say stays not settled. */
 export const importArgs = (
   found: FoundSong,
@@ -185,7 +193,13 @@ export const importArgs = (
 ) => {
   const { song } = found;
   const melody = choices.melody ? melodyOf(found, choices.chairs, chairs) : null;
-  const sections = choices.form ? song.form.map(({ name, bars }) => ({ name, bars })) : [];
+  const sections = choices.form
+    ? song.form.map((section) => ({
+        name: section.name,
+        bars: section.bars,
+        ...(choices.song ? ownOf(section, song.metre) : {}),
+      }))
+    : [];
   const said = choices.song
     ? { key: song.key, recordKey: song.key, tempo: song.tempo, metre: song.metre, length: song.length }
     : {};

@@ -78,6 +78,49 @@ const jointsOf = (measures: readonly Measure[], order: readonly number[]): reado
     return jumps || (written && (measures[index]?.endings.length ?? 0) === 0) ? [bar] : [];
   });
 
+/** True where another measure is played than the one that is written next. */
+const isJump = (order: readonly number[], bar: number): boolean =>
+  bar > 0 && order[bar] !== (order[bar - 1] ?? 0) + 1;
+
+/*
+ * Whoever goes back to an earlier measure goes back to the key and tempo that are written there; common practice, no
+ * published source.
+ */
+const keyAt = (measures: readonly Measure[], index: number): Measure["key"] =>
+  measures.slice(0, index + 1).findLast(({ key }) => key !== null)?.key ?? null;
+
+const tempoAt = (measures: readonly Measure[], index: number): Measure["tempos"] => {
+  const before = measures
+    .slice(0, index)
+    .findLast(({ tempos }) => tempos.length > 0)
+    ?.tempos.at(-1);
+  // What is said first holds from the beginning.
+  const holds = before ?? measures.find(({ tempos }) => tempos.length > 0)?.tempos[0];
+  return holds === undefined ? [] : [{ at: 0, quarters: holds.quarters }];
+};
+
+/** Tempos in playing order; of several at one place the last counts. */
+const temposOf = (
+  measures: readonly Measure[],
+  order: readonly number[],
+  bars: readonly ScoreBar[],
+): ScoreFacts["tempos"] => {
+  const found = order.flatMap((index, bar) =>
+    [...(isJump(order, bar) ? tempoAt(measures, index) : []), ...(measures[index]?.tempos ?? [])].map(
+      ({ at, quarters }) => {
+        const place = (bars[bar]?.start ?? 0) + at;
+        return [place, { at: place, quarters }] as const;
+      },
+    ),
+  );
+  return (
+    [...new Map(found).values()]
+      .sort((a, b) => a.at - b.at)
+      // What is said of the first note holds from the beginning.
+      .map((tempo, i) => (i === 0 ? { ...tempo, at: 0 } : tempo))
+  );
+};
+
 /** Throws `Unreadable` where nothing is played or the repeats come to too much. */
 export const musicXmlFacts = (score: WrittenScore): ScoreFacts => {
   const { measures } = score;
@@ -92,21 +135,9 @@ export const musicXmlFacts = (score: WrittenScore): ScoreFacts => {
     format: "MusicXML",
     title: score.title,
     bars,
-    tempos: [
-      ...new Map(
-        order.flatMap((index, bar) =>
-          (measures[index]?.tempos ?? []).map(({ at, quarters }) => {
-            const place = (bars[bar]?.start ?? 0) + at;
-            return [place, { at: place, quarters }] as const;
-          }),
-        ),
-      ).values(),
-    ]
-      .sort((a, b) => a.at - b.at)
-      // What is said of the first note holds from the beginning.
-      .map((tempo, i) => (i === 0 ? { ...tempo, at: 0 } : tempo)),
+    tempos: temposOf(measures, order, bars),
     keys: order.flatMap((index, bar) => {
-      const key = measures[index]?.key;
+      const key = isJump(order, bar) ? keyAt(measures, index) : measures[index]?.key;
       return key ? [{ bar, ...key }] : [];
     }),
     marks: order.flatMap((index, bar) => {

@@ -2,7 +2,7 @@
 import { INSTRUMENTS, type Instrument } from "../../board/band.ts";
 import type { Presence, TextureChanges } from "../../board/texture.ts";
 import type { ScoreFacts, ScorePart } from "./score-facts.ts";
-import type { ScoreSection } from "./song-facts.ts";
+import type { ScoreSection } from "./section-facts.ts";
 
 /** Names of parts as scores have them; common practice, no published source. The first that fits counts. */
 const NAMES: readonly (readonly [RegExp, Instrument])[] = [

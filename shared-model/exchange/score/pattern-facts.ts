@@ -4,7 +4,7 @@ import { GRID_VOICES, type GridVoice, STEPS_MOST } from "../../board/grid.ts";
 import { beatsPerBar, isCompound, parseMetre } from "../../music/metre.ts";
 import { CYMBAL_WORDS, type CymbalWord, cymbalOf, kitVoiceOf } from "./percussion.ts";
 import { quartersIn, type ScoreBar, type ScoreFacts, type ScoreNote, type ScorePart } from "./score-facts.ts";
-import type { ScoreSection } from "./song-facts.ts";
+import type { ScoreSection } from "./section-facts.ts";
 
 export interface PatternRow {
   /** Null = the part as a whole. */

@@ -1,19 +1,11 @@
 /** What a score says of the song as a whole: its tempo, metre, key, length and form. */
-import { formatKey, keyWithSignature } from "../../music/key.ts";
-import { beatsPerBar, parseMetre } from "../../music/metre.ts";
 import { noveltyOf } from "../../music/texture.ts";
-import { quartersIn, type ScoreFacts } from "./score-facts.ts";
+import type { ScoreFacts } from "./score-facts.ts";
+import { type NamedStart, type ScoreSection, sectionsOf } from "./section-facts.ts";
+import { keysIn, longest, metresIn, tempoOf } from "./stretch-facts.ts";
 
 /** Where a form comes from. */
 export type FormSource = "marks" | "repeats" | "changes" | "nothing";
-
-export interface ScoreSection {
-  readonly name: string;
-  /** First bar of the score, from 0. */
-  readonly from: number;
-  readonly bars: number;
-  readonly metre: string;
-}
 
 export interface SongFacts {
   readonly title: string;
@@ -32,75 +24,7 @@ export interface SongFacts {
   readonly formSource: FormSource;
 }
 
-/** The value that holds for the longest, by weight; the earlier of two equal ones. */
-const longest = <T>(found: readonly (readonly [value: T, weight: number])[]): T | null => {
-  const sums = new Map<T, number>();
-  for (const [value, weight] of found) sums.set(value, (sums.get(value) ?? 0) + weight);
-  let best: T | null = null;
-  let most = 0;
-  for (const [value, sum] of sums) if (sum > most + 1e-9) [best, most] = [value, sum];
-  return best;
-};
-
-/** Counted beats in a quarter note of a metre: 1 in 4/4, two thirds in 6/8. */
-export const beatsInQuarter = (metre: string): number => {
-  const read = parseMetre(metre);
-  if (!read.ok) return 1;
-  const units = read.value.groups.reduce((sum, n) => sum + n, 0);
-  return beatsPerBar(read.value) / quartersIn(units, read.value.unit);
-};
-
-const endOf = ({ bars }: ScoreFacts): number => {
-  const last = bars.at(-1);
-  return last === undefined ? 0 : last.start + last.length;
-};
-
-/** Stretches of one tempo: quarters a minute and how many quarter notes it holds. */
-const stretchesOf = (facts: ScoreFacts) => {
-  const end = endOf(facts);
-  return facts.tempos
-    .map(({ at, quarters }, i) => ({ quarters, length: (facts.tempos[i + 1]?.at ?? end) - at }))
-    .filter(({ length }) => length > 0);
-};
-
-const TEMPO_LEAST = 20;
-const TEMPO_MOST = 400;
 const LENGTH_MOST = 3600;
-/** A tempo that holds for this share of the song is its tempo; else the mean of all. */
-const HOLDS = 0.6;
-const STEADY = 1.03;
-
-const tempoOf = (facts: ScoreFacts, metre: string): Pick<SongFacts, "tempo" | "tempoRange" | "length"> => {
-  const stretches = stretchesOf(facts);
-  if (stretches.length === 0) return { tempo: null, tempoRange: null, length: null };
-  const beats = beatsInQuarter(metre);
-  const rounded = stretches.map(({ quarters, length }) => [Math.round(quarters * beats), length] as const);
-  const all = stretches.reduce((sum, { length }) => sum + length, 0);
-  const minutes = stretches.reduce((sum, { quarters, length }) => sum + length / quarters, 0);
-  const usual = longest(rounded) ?? 0;
-  const share = rounded.reduce((sum, [tempo, length]) => sum + (tempo === usual ? length : 0), 0) / all;
-  const tempo = share >= HOLDS ? usual : Math.round((all / minutes) * beats);
-  const low = Math.min(...rounded.map(([value]) => value));
-  const high = Math.max(...rounded.map(([value]) => value));
-  const seconds = Math.round(minutes * 60);
-  return {
-    tempo: tempo >= TEMPO_LEAST && tempo <= TEMPO_MOST ? tempo : null,
-    tempoRange: high > low * STEADY ? [low, high] : null,
-    length: seconds >= 1 && seconds <= LENGTH_MOST ? seconds : null,
-  };
-};
-
-const keyOf = (facts: ScoreFacts): string => {
-  const { keys, bars } = facts;
-  return (
-    longest(
-      keys.map(({ bar, signature, mode }, i) => [
-        formatKey(keyWithSignature(signature, mode)),
-        (keys[i + 1]?.bar ?? bars.length) - bar,
-      ]),
-    ) ?? ""
-  );
-};
 
 /** Semitones of a major scale above its tonic; a minor key has the scale of its signature. */
 const SCALE: readonly number[] = [0, 2, 4, 5, 7, 9, 11];
@@ -158,12 +82,7 @@ const changesOf = (facts: ScoreFacts, first: number): readonly number[] => {
 const letter = (n: number): string =>
   String.fromCharCode(65 + (n % 26)) + (n < 26 ? "" : Math.floor(n / 26) + 1);
 
-interface Start {
-  readonly bar: number;
-  readonly name: string;
-}
-
-const startsOf = (facts: ScoreFacts, first: number): readonly [FormSource, readonly Start[]] => {
+const startsOf = (facts: ScoreFacts, first: number): readonly [FormSource, readonly NamedStart[]] => {
   const marks = facts.marks.map(({ bar, name }) => ({ bar: Math.max(bar, first), name }));
   const one = [...new Map(marks.map((mark) => [mark.bar, mark])).values()];
   if (one.length > 0 && one.length < SECTIONS_MAX)
@@ -202,20 +121,26 @@ export const numbered = (names: readonly string[]): readonly string[] => {
 export const songFacts = (facts: ScoreFacts): SongFacts => {
   const { bars } = facts;
   const first = bars[0]?.pickup && bars.length > 1 ? 1 : 0;
-  const metre = longest(bars.map((bar) => [bar.metre, bar.length])) ?? "4/4";
+  const whole = { from: 0, until: bars.length };
+  const metre = longest(metresIn(facts, whole)) ?? "4/4";
+  const { tempo, range, minutes } = tempoOf(facts, whole, metre);
+  const key = longest(keysIn(facts, whole)) ?? "";
+  const seconds = Math.round(minutes * 60);
   const [formSource, starts] = startsOf(facts, first);
   const names = numbered(starts.map(({ name }) => name));
   return {
     title: facts.title,
-    ...tempoOf(facts, metre),
+    tempo,
+    tempoRange: range,
     metre,
-    key: keyOf(facts),
+    key,
     keyFits: keyFitsOf(facts),
-    form: starts.map(({ bar }, i) => {
-      const until = starts[i + 1]?.bar ?? bars.length;
-      const own = bars.slice(bar, until).map((one) => [one.metre, one.length] as const);
-      return { name: names[i] ?? "", from: bar, bars: until - bar, metre: longest(own) ?? metre };
-    }),
+    length: seconds >= 1 && seconds <= LENGTH_MOST ? seconds : null,
+    form: sectionsOf(
+      facts,
+      starts.map(({ bar }, i) => ({ bar, name: names[i] ?? "" })),
+      { metre, tempo, key },
+    ),
     formSource,
   };
 };

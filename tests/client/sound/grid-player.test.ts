@@ -1,5 +1,6 @@
 import { afterEach, beforeEach, expect, test, vi } from "vitest";
 import { createGridPlayer, type GridPlayer } from "#client/sound/grid-player.ts";
+import type { Grid } from "#shared/board/grid.ts";
 import type { GridPlan } from "#shared/music/grid-playback.ts";
 import { FakeContext } from "#tests/support/sound/fake-context.ts";
 
@@ -67,4 +68,45 @@ test("round and round it goes on until it is stopped, and nothing sounds after t
   const later = FakeContext.last.sounds.filter(({ at }) => at > now);
   expect(later.length).toBeGreaterThan(0);
   expect(later.every(({ stopped }) => stopped)).toBe(true);
+});
+
+/** The kick alone: what it hands over has no end of its own. */
+const KICK: GridPlan = {
+  ...PLAN,
+  loop: true,
+  rounds: [
+    {
+      source: "ours",
+      grid: { steps: 8, perBeat: 2, rows: [{ chair: "dr", voice: "kick", hits: "x..xx..." }] },
+    },
+  ],
+};
+
+/** Moments from the start of what will sound, ms. */
+const heard = (origin: number): readonly number[] =>
+  FakeContext.last.heardAt().map((at) => Math.round((at - origin) * 1000));
+
+test("another tempo while it plays goes on from the next step, and nothing sounds twice or is left out", () => {
+  player.start(KICK);
+  const origin = FakeContext.last.currentTime + 0.12;
+  pass(1);
+  // 0.88 s are heard and 60 ms more are left alone: the step at 1 s is the first at half the tempo.
+  player.change({ ...KICK, bpm: 60 });
+  pass(4);
+  // Kick on steps 0, 3 and 4: 250 ms each up to step 4, 500 ms from there on.
+  expect(heard(origin).slice(0, 6)).toEqual([0, 750, 1000, 3000, 4500, 5000]);
+  expect(player.state()).toBe("playing");
+});
+
+test("other grids begin from their beginning, and a change while it is silent starts nothing", () => {
+  player.change(PLAN);
+  expect(player.state()).toBe("stopped");
+  player.start(KICK);
+  pass(1);
+  const origin = FakeContext.last.currentTime + 0.12;
+  const other: Grid = { steps: 4, perBeat: 2, rows: [{ chair: "dr", voice: "snare", hits: "x..." }] };
+  player.change({ ...KICK, loop: false, rounds: [{ source: "recorded", grid: other }] });
+  pass(0.4);
+  // The kick's next step, half a second on, is taken back.
+  expect(heard(origin).filter((at) => at >= 0)).toEqual([0]);
 });

@@ -8,7 +8,7 @@ const IMPORTED = {
   song: { title: "Paper Lantern", tempo: 96 },
   sections: [
     { name: "Intro", bars: 4 },
-    { name: "Verse", bars: 8 },
+    { name: "Verse", bars: 8, metre: "6/8", tempo: 80, key: "E" },
   ],
   textures: [{ section: 1, chair: "drums", changes: [{ bar: 3, pass: null, presence: "full" }] }],
   details: [
@@ -64,7 +64,7 @@ export const SONG_CASES: Readonly<Record<string, CommandCase>> = {
       const card = file?.cards.find(({ grid }) => grid);
       return [
         file?.song.title,
-        file?.sections.map(({ name, bars }) => [name, bars]),
+        file?.sections.map(({ name, bars, metre, tempo, key }) => [name, bars, metre, tempo, key]),
         [...(file?.textures.values() ?? [])],
         [card?.text, card?.where.from?.section === file?.sections[1]?.id, card?.grid, card?.recordedGrid],
         file?.cards.map(({ text, source }) => [text, source]),
@@ -74,8 +74,8 @@ export const SONG_CASES: Readonly<Record<string, CommandCase>> = {
     expected: [
       "Paper Lantern",
       [
-        ["Intro", 4],
-        ["Verse", 8],
+        ["Intro", 4, "", null, ""],
+        ["Verse", 8, "6/8", 80, "E"],
       ],
       [[{ bar: 3, pass: null, presence: "full" }]],
       ["Kick on 1", true, BAR, BAR],

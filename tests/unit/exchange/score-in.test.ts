@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import type { Instrument } from "#shared/board/band.ts";
 import { findInScore, playedChairs, presenceIn, presenceWords } from "#shared/exchange/score/found-song.ts";
-import { songWords } from "#shared/exchange/score/found-words.ts";
+import { formWords, songWords } from "#shared/exchange/score/found-words.ts";
 import { importArgs, melodyOf, suggestDetails } from "#shared/exchange/score/import-choices.ts";
 import { suggestChairs } from "#shared/exchange/score/part-facts.ts";
 import { rasterOf } from "#shared/exchange/score/pattern-facts.ts";
@@ -24,6 +24,9 @@ const CHAIRS: readonly { readonly id: string; readonly instrument: Instrument }[
 const song = found();
 const ASSIGNED = ["drums", "bass", "keys", "vox"];
 
+/** A section that has nothing of its own. */
+const PLAIN = { tempo: null, key: "", within: [] };
+
 describe("what a file says of a song", () => {
   test("title, tempo, key, metre, length and the form of its markers", () => {
     expect(song.song).toEqual({
@@ -36,10 +39,10 @@ describe("what a file says of a song", () => {
       length: 60,
       formSource: "marks",
       form: [
-        { name: "Intro", from: 0, bars: 4, metre: "4/4" },
-        { name: "Verse", from: 4, bars: 8, metre: "4/4" },
-        { name: "Chorus", from: 12, bars: 8, metre: "4/4" },
-        { name: "Verse (2)", from: 20, bars: 4, metre: "4/4" },
+        { name: "Intro", from: 0, bars: 4, metre: "4/4", ...PLAIN },
+        { name: "Verse", from: 4, bars: 8, metre: "4/4", ...PLAIN },
+        { name: "Chorus", from: 12, bars: 8, metre: "4/4", ...PLAIN },
+        { name: "Verse (2)", from: 20, bars: 4, metre: "4/4", ...PLAIN },
       ],
     });
   });
@@ -231,4 +234,56 @@ test("all of it goes onto the board as one change, and nothing of the words that
   expect(JSON.stringify(written)).not.toMatch(/secret|words"/);
   trial.done("takeBack", { written });
   expect(trial.board().songs.has("lantern")).toBe(false);
+});
+
+describe("what sections have of their own on the board", () => {
+  const changing = found({
+    tempos: [
+      { at: 0, quarters: 96 },
+      { at: 48, quarters: 104 },
+      { at: 80, quarters: 96 },
+    ],
+    metres: [
+      { at: 0, beats: 4, unit: 4 },
+      { at: 80, beats: 2, unit: 4 },
+    ],
+    keys: [
+      { at: 0, signature: 2 },
+      { at: 48, signature: 4 },
+      { at: 80, signature: 2 },
+    ],
+  });
+  const brought = (change: object) => {
+    const trial = emptyBoard();
+    const choices = {
+      title: "Paper Lantern",
+      stage: "learning",
+      chairs: [null, null, null, null],
+      song: true,
+      form: true,
+      textures: false,
+      melody: false,
+      details: new Set<string>(),
+      ...change,
+    } as const;
+    trial.done("importSong", importArgs(changing, choices, CHAIRS), {}, "lantern");
+    return trial.board().songs.get("lantern")?.sections;
+  };
+
+  test("is their metre, tempo and key, and nothing where they are like the song", () => {
+    expect(brought({})?.map(({ name, metre, tempo, key }) => [name, metre, tempo, key])).toEqual([
+      ["Intro", "", null, ""],
+      ["Verse", "", null, ""],
+      ["Chorus", "", 104, "E"],
+      ["Verse (2)", "2/4", null, "D"],
+    ]);
+  });
+
+  test("stays away with the song's tempo, key and metre, as the preview says", () => {
+    expect(brought({ song: false })?.every((one) => one.metre + one.key === "" && one.tempo === null)).toBe(
+      true,
+    );
+    expect(formWords(changing.song, false)).not.toMatch(/104|2\/4|to E/);
+    expect(brought({ form: false })).toEqual([]);
+  });
 });

@@ -54,3 +54,27 @@ test("the length counts repeats and each section's own metre and tempo", () => {
   );
   expect(checkLength({ song: { ...song, tempo: null }, sections })).toBeNull();
 });
+
+test("a stretch whose end has come to lie before its start is named, and no other", () => {
+  const stretch = (id: string, from: object, to: object) =>
+    aCard(id, { where: { from: { section: "a", ...from }, to: { section: "a", ...to } } });
+  const turned = {
+    ...file,
+    cards: [
+      stretch("back", { bar: 5 }, { bar: 3 }),
+      stretch("in the bar", { bar: 5, beat: 3 }, { bar: 5, beat: 2 }),
+      stretch("sections", { section: "b", bar: 1 }, { bar: 8 }),
+      stretch("there", { bar: 3 }, { bar: 5 }),
+      stretch("one bar", { bar: 5, beat: 3 }, { bar: 5 }),
+      stretch("one beat", { bar: 5, beat: 3 }, { bar: 5, beat: 3 }),
+      stretch("to its end", { bar: 5 }, {}),
+      stretch("from its start", {}, { bar: 1 }),
+      stretch("joint", { bar: 8 }, { section: "b", bar: 1 }),
+    ],
+  };
+  expect(lostPlaces(turned).map(({ card, sentence }) => [card.id, sentence])).toEqual([
+    ["back", "It begins at bar 5 of A and ends at bar 3."],
+    ["in the bar", "It ends before it begins, in bar 5 of A."],
+    ["sections", "It begins in B and ends in A, which comes before."],
+  ]);
+});
