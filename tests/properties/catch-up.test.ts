@@ -232,7 +232,7 @@ test(
         );
         runner.close();
       }),
-      laws(100),
+      laws(300),
     );
   },
   timeout,

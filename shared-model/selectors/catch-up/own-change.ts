@@ -3,11 +3,13 @@ import type { Board } from "../../board/board.ts";
 import { bandFacts, chairsIn, knownFrom, songFacts } from "./concerns.ts";
 import { absorb, type Known, type Whose } from "./fact.ts";
 
-/** True when a change touched nothing that decides who plays what: a tick, a wording, a take. */
+/** True when a change touched nothing that decides who plays what, or in which songs: a tick, a wording, a take. */
 const isInSongsOnly = (before: Board, after: Board): boolean =>
+  before.songs.size === after.songs.size &&
   (["chairs", "people", "gigs", "rehearsals", "aways", "band"] as const).every(
     (list) => before[list] === after[list],
-  ) && [...after.songs].every(([id, file]) => before.songs.get(id)?.castings === file.castings);
+  ) &&
+  [...after.songs].every(([id, file]) => before.songs.get(id)?.castings === file.castings);
 
 /**
  * What is known once somebody has changed the board themselves. A song's facts come from its file and the chairs one has
