@@ -6,8 +6,7 @@ const ABOUT = `- The same board: 60 songs × 8 chairs × 5,000 details, 1,200 ta
   made four times slower and beside it at full speed; p50 / p95 of 12 choices, 20 steps, 36 moves and 12 drops, and the
   first choice after the page was opened apart; with so few, p95 is about the slowest. Proposals: the median of three,
   each on a page just opened
-- "Formula alone" is what the page computes for it, in an empty page of the same browser, without React and layout
-- Measured twice while something else used the machine; the quieter run is kept`;
+- "Formula alone" is what the page computes for it, in an empty page of the same browser, without React and layout`;
 
 interface Row {
   readonly what: string;
