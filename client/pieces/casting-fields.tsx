@@ -2,7 +2,7 @@ import { useChairs, useGigs, usePeople, useViewpoint } from "#client/store/hooks
 import { Choice } from "#client/ui/choice.tsx";
 import { Select } from "#client/ui/select.tsx";
 import type { SongFile } from "#shared/board/board.ts";
-import { castingOf } from "#shared/board/line-up.ts";
+import { castingOf, seatKept, seatMeant } from "#shared/board/line-up.ts";
 import { castPart } from "#shared/commands/cast-part.ts";
 import { useAct } from "./use-act.ts";
 import { useNames } from "./use-names.ts";
@@ -73,8 +73,11 @@ const TonightNote = ({ chair }: { readonly chair: string }) => {
   const names = useNames();
   const [{ gig }] = useViewpoint();
   const known = useGigs().find(({ id }) => id === gig?.id);
-  if (known === undefined || !known.lineUp.has(chair)) return null;
-  const seat = known.lineUp.get(chair) ?? null;
+  const column = useChairs().find(({ id }) => id === chair);
+  const people = usePeople();
+  if (known === undefined || column === undefined) return null;
+  const seat = seatKept(seatMeant(column, known), { people }, known);
+  if (seat === column.holder) return null;
   return (
     <p className="caption">
       For {known.name || known.place}: {seat === null ? "nobody" : names.member(seat)} on this chair.

@@ -71,7 +71,7 @@ const ToastLine = ({ toast, close }: { readonly toast: Shown; readonly close: ()
   useCountdown(hovered || focused, close);
   return (
     <li
-      className="pointer-events-auto hidden items-center gap-2 border border-control border-l-4 border-l-ink bg-raised py-1 pr-1 pl-4 last:flex laptop:flex"
+      className="pointer-events-auto hidden items-center gap-2 border border-control border-l-4 border-l-ink bg-raised py-1 pr-1 pl-4 last:flex focus-within:flex laptop:flex"
       onPointerEnter={() => setHovered(true)}
       onPointerLeave={() => setHovered(false)}
       onFocus={() => setFocused(true)}

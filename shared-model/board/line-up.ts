@@ -52,7 +52,11 @@ const seatOf = (
   // An absence of the usual player empties the seat even where the song names them explicitly.
   const tonight = gig?.lineUp.has(chair.id) ? (gig.lineUp.get(chair.id) ?? null) : undefined;
   const usual = own ?? chair.holder;
-  const seat =
-    tonight === undefined || (own !== null && own !== chair.holder && tonight !== null) ? usual : tonight;
-  return seatKept(seat, board, gig);
+  const named = own !== null && own !== chair.holder && tonight !== null;
+  if (tonight === undefined || named) {
+    const kept = seatKept(usual, board, gig);
+    // Where the song's own player cannot come, whoever was seated for the night plays it too.
+    if (kept !== null || tonight === undefined || tonight === null) return kept;
+  }
+  return seatKept(tonight, board, gig);
 };

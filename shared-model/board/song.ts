@@ -19,6 +19,9 @@ export const STRONG_PLACES = ["", "opener", "closer", "both"] as const;
 export type StrongPlace = (typeof STRONG_PLACES)[number];
 
 /** A song and the rulings everybody plays by. Empty strings and nulls mean "not settled yet". */
+/** The chord a song begins on, with the key it is in, so that a ruling on the key moves it; an empty key is the song's. */
+export type FirstChord = { readonly chord: string; readonly key: string };
+
 export interface Song {
   readonly id: Id;
   readonly title: string;
@@ -37,9 +40,8 @@ export interface Song {
   /** Played length in seconds. */
   readonly length: number | null;
   readonly countIn: string;
-  /** The chord it begins on, and the key that chord is in, so that a ruling on the key moves it; empty = nobody said. */
-  readonly firstChord: string;
-  readonly chordKey: string;
+  /** Null = nobody said. */
+  readonly firstChord: FirstChord | null;
   readonly ending: string;
   /** Guitar tuning in words; empty = the band's usual one. */
   readonly tuning: string;

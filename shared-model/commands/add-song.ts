@@ -69,6 +69,11 @@ export const addSong = defineCommand({
         ),
   write: (set, { sameTitle: _, ...fields }, { now, newId }, board) => {
     const order = orderAfterAll([...board.songs.values()].map((file) => file.song));
-    setFields(set, "songs", [newId()], { ...withChordKey(fields, ""), order, addedAt: now, deleted: false });
+    setFields(set, "songs", [newId()], {
+      ...withChordKey(fields, null),
+      order,
+      addedAt: now,
+      deleted: false,
+    });
   },
 });

@@ -63,7 +63,7 @@ export const addSongs = defineCommand({
       const id = newId();
       setFields(set, "songs", [id], {
         stage,
-        ...withChordKey(song, ""),
+        ...withChordKey(song, null),
         order: last.order,
         addedAt: now,
         deleted: false,

@@ -28,12 +28,16 @@ export const callSongs = defineCommand({
   },
 });
 
-/** Drops a song from a gig. */
+/** Drops a song from a gig, and with it the key that was asked for. */
 export const dropSong = defineCommand({
   name: "dropSong",
   schema: v.object(target),
   check: (board, { gig }) => gigExists(board, gig),
-  write: (set, { gig, song }) => set("setSongs", `${gig}/${song}/called`, false),
+  write: (set, { gig, song }, _context, board) => {
+    set("setSongs", `${gig}/${song}/called`, false);
+    const asked = board.gigs.find((one) => one.id === gig)?.keysAsked.has(song) ?? false;
+    if (asked) set("setSongs", `${gig}/${song}/keyAsked`, null);
+  },
 });
 
 /** Moves a song within a gig's order (`index` among the others). */
@@ -59,8 +63,12 @@ export const tuneForGig = defineCommand({
   check: (board, { gig, song }) => firstOf(gigExists(board, gig), songExists(board, song)),
   write: (set, { gig, song, ...fields }, _context, board) => {
     setFields(set, "setSongs", [gig, song], fields);
-    const asked = board.gigs.find((one) => one.id === gig)?.keysAsked.has(song) ?? false;
-    if (asked && fields.key !== undefined) set("setSongs", `${gig}/${song}/keyAsked`, null);
+    const before = board.gigs.find((one) => one.id === gig);
+    const asked = before?.keysAsked.get(song)?.key;
+    const stood = before?.songs.find((entry) => entry.song === song)?.key ?? null;
+    // A form that sends the key along as it stood has answered nobody.
+    const answers = fields.key !== undefined && (fields.key !== stood || fields.key === asked);
+    if (asked !== undefined && answers) set("setSongs", `${gig}/${song}/keyAsked`, null);
   },
 });
 

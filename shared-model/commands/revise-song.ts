@@ -34,7 +34,7 @@ export const reviseSong = defineCommand({
     ),
   write: (set, { song, fields, learnAgain }, { now }, board) => {
     const before = board.songs.get(song)?.song;
-    setFields(set, "songs", [song], withChordKey(fields, before?.key ?? ""));
+    setFields(set, "songs", [song], withChordKey(fields, before ?? null));
     if (!learnAgain || before === undefined) return;
     for (const field of ["key", "tempo", "ending"] as const) {
       const changed = fields[field] !== undefined && fields[field] !== before[field];

@@ -7,6 +7,8 @@ import { id, line, note, source } from "../document/schema.ts";
 import { QUESTION_MAX } from "../document/schema-log.ts";
 import { findCard, firstOf, songExists } from "./checks.ts";
 import { defineCommand, refuse } from "./command.ts";
+import { setFields } from "./fields.ts";
+import { withChordKey } from "./first-chord.ts";
 
 /** What a band rules about a song, and the field that carries the ruling. */
 const RULED_FIELDS = {
@@ -67,6 +69,7 @@ export const rule = defineCommand({
       });
     if (about !== "detail" && about !== "tempo" && about !== "form")
       set("songs", `${song}/${RULED_FIELDS[about]}`, text);
+    if (about === "key") setFields(set, "songs", [song], withChordKey({ key: text }, file.song));
     if (!learnAgain) return;
     if (about === "key" || about === "ending" || about === "tempo" || about === "form")
       set("songs", `${song}/${about}Since`, now);

@@ -15,6 +15,12 @@ export const splitSection = defineCommand({
     const gone = sectionExists(board.songs.get(song), section);
     const there = sectionOf(board, song, section)?.bars ?? 0;
     if (gone !== null) return gone;
+    const { name: called, repeats = 1 } = sectionOf(board, song, section) ?? {};
+    if (repeats > 1)
+      return refuse(
+        "invalid",
+        `${called} comes ${repeats} times in a row and cannot be cut. Write it out first.`,
+      );
     return at < 2 || at > there
       ? refuse("invalid", `Cut before a bar from 2 to ${there}: both halves need a bar.`)
       : null;

@@ -46,7 +46,7 @@ export const seedSong = ({ as, calendar }: Seeder, song: DemoSong, rulings: read
   const written = { title, stage, style, recordKey, liftKey, metre, length, capo, notes, playedBefore };
   const first = beforeRulings(song, rulings);
   const firstChord = nightChord(
-    { key: song.key, firstChord: FIRST_CHORDS[song.code] ?? "", chordKey: song.key },
+    { key: song.key, firstChord: { chord: FIRST_CHORDS[song.code] ?? "", key: song.key } },
     first.key,
   );
   const entries = { ...written, firstChord, shapeMatters, openLow, melody: melodyOf(song) };

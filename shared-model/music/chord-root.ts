@@ -2,11 +2,11 @@
  * A chord moved with its key. Only its root and its bass note move: what is built on the root (`m7`, `sus4`) is anybody's way
  * of writing and stays as it is.
  */
-import { type Key, type Letter, pitchClassOf } from "./key.ts";
+import { type Key, keyWithSignature, type Letter, pitchClassOf, signatureOf } from "./key.ts";
 
 const LETTERS: readonly Letter[] = ["C", "D", "E", "F", "G", "A", "B"];
 const CHORD =
-  /^([A-G])([#b♯♭]?)((?:maj|min|dim|aug|sus|add|alt|no|m|M|\d|[#b♯♭](?=\d)|[°øΔ+\-()])*)(?:\/([A-G])([#b♯♭]?))?$/u;
+  /^([A-G])([#b♯♭]?)((?:maj|min|ma|mi|dim|aug|sus|add|alt|no|m|M|6\/9|\d|[#b♯♭](?=\d)|[°øΔ+\-()])*)(?:\/([A-G])([#b♯♭]?))?$/u;
 const CHORD_MAX = 20;
 /** Sharps up to B, flats for the rest: how players name a note that stands for no step. Common practice, no published source. */
 const PLAIN = ["C", "C#", "D", "Eb", "E", "F", "F#", "G", "Ab", "A", "Bb", "B"] as const;
@@ -31,7 +31,9 @@ const noteIn = (letter: Letter, sign: string, from: Key, to: Key): string => {
 export const isChord = (text: string): boolean => text.length <= CHORD_MAX && CHORD.test(text);
 
 /** A chord of one key as it is called in another: `D5`, from D to E, is `E5`. What is no chord stays as it is. */
-export const chordIn = (chord: string, from: Key, to: Key): string => {
+export const chordIn = (chord: string, from: Key, into: Key): string => {
+  // A major key and its relative minor have the same chords.
+  const to = from.mode === into.mode ? into : keyWithSignature(signatureOf(into), from.mode);
   const read = CHORD.exec(chord);
   if (read === null) return chord;
   const [, letter = "C", sign = "", quality = "", low, lowSign = ""] = read;

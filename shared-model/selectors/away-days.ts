@@ -1,7 +1,7 @@
 /** Days away as screens show them, and where the private reason of one is kept. */
 import type { Id } from "../board/ids.ts";
 import type { Away } from "../board/rehearsal.ts";
-import type { Day } from "../lib/calendar.ts";
+import { addDays, type Day } from "../lib/calendar.ts";
 import { dayWords } from "../lib/day-words.ts";
 
 /** Longest reason, in characters. */
@@ -29,6 +29,16 @@ export const reasonsIn = (
 /** Days away that are not over, soonest first. */
 export const awaysAhead = (aways: readonly Away[], today: Day): readonly Away[] =>
   aways.filter(({ to }) => to >= today);
+
+/** What stays of somebody's days away when they are there on one of them: the days before it and those after. */
+export const daysBeside = (
+  { from, to }: Pick<Away, "from" | "to">,
+  day: Day,
+): readonly { readonly from: Day; readonly to: Day }[] =>
+  [
+    { from, to: addDays(day, -1) },
+    { from: addDays(day, 1), to },
+  ].filter((days) => days.from <= days.to);
 
 /** `Wed 4 March`, or `Wed 4 March to Fri 6 March`. */
 export const awayDays = ({ from, to }: Pick<Away, "from" | "to">, today: Day): string =>

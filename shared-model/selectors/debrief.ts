@@ -38,7 +38,14 @@ export const debriefRows = (
     const { leftOut = false, floorDid = "" } = gig.told.get(song) ?? {};
     // What was played was not left out, whatever was said before.
     return [
-      { song, title: file.song.title, called: isCalled, leftOut: leftOut && take === null, floorDid, take },
+      {
+        song,
+        title: file.song.title,
+        called: isCalled,
+        leftOut: leftOut && isCalled && take === null,
+        floorDid,
+        take,
+      },
     ];
   };
   const extra = [...songs.keys()]
@@ -60,7 +67,7 @@ export const openRows = (rows: readonly DebriefRow[]): readonly DebriefRow[] =>
 export const swapSentences = (rows: readonly DebriefRow[]): readonly string[] => {
   const names = (some: readonly DebriefRow[]): string => listed(some.map(({ title }) => title));
   const extra = rows.filter(({ called, take }) => !called && take !== null);
-  const left = rows.filter(({ leftOut }) => leftOut);
+  const left = rows.filter(({ called, leftOut }) => called && leftOut);
   return [
     ...(extra.length === 0 ? [] : [`Played though not called: ${names(extra)}.`]),
     ...(left.length === 0 ? [] : [`Called and left out: ${names(left)}.`]),

@@ -1,8 +1,9 @@
 /**
  * How often the board was right: of the songs it called ready on the day before a gig, how many ran clean there.
- * Governing rule: only what was known then counts. Takes, slips, details and waivers after that day are left out, and marks
+ * Governing rule: only what was known then counts. Takes, slips, details, waivers and absences said after that day are left out, and marks
  * made since give way to what they replaced (`songThen`). Wordings, the song's facts and who sat where are as they are now.
  */
+import { awayOn } from "../board/away-on.ts";
 import type { Board } from "../board/board.ts";
 import type { Id } from "../board/ids.ts";
 import { lineUpFor } from "../board/line-up.ts";
@@ -29,14 +30,18 @@ export function* outcomesOf(board: Board, today: string): Generator<Outcome, voi
   const names = namesOf(board);
   for (const gig of board.gigs.filter(({ date }) => date < today)) {
     const asOf = endOfDay(addDays(gig.date, -1), band.timeZone);
-    const asKnown = { ...gig, waivers: gig.waivers.filter(({ at }) => at < asOf) };
+    const asKnown = {
+      ...gig,
+      waivers: gig.waivers.filter(({ at }) => at < asOf),
+      away: awayOn({ ...board, aways: board.aways.filter(({ at }) => at < asOf) }, gig.date),
+    };
     for (const file of board.songs.values()) {
       const played = file.takes.findLast((take) => take.occasion === `g:${gig.id}`);
       if (played === undefined) continue;
       const input: ScoreInput = {
         file: songThen(file, asOf),
         chairs,
-        lineUp: lineUpFor(board, file, gig),
+        lineUp: lineUpFor(board, file, asKnown),
         settings: band.settings,
         t: endOfDay(gig.date, band.timeZone),
         asOf,

@@ -31,9 +31,10 @@ export const nightLift = (
 
 /** The first chord as it is called in the key of the night, else in ours; as written where a key cannot be read. */
 export const nightChord = (
-  { key, firstChord, chordKey }: Pick<Song, "key" | "firstChord" | "chordKey">,
+  { key, firstChord }: Pick<Song, "key" | "firstChord">,
   tonight: string | null,
 ): string => {
-  const [from, to] = [parseKey(chordKey), parseKey(tonight ?? key)];
-  return firstChord === "" || !from.ok || !to.ok ? firstChord : chordIn(firstChord, from.value, to.value);
+  if (firstChord === null) return "";
+  const [from, to] = [parseKey(firstChord.key || key), parseKey(tonight ?? key)];
+  return !from.ok || !to.ok ? firstChord.chord : chordIn(firstChord.chord, from.value, to.value);
 };

@@ -32,7 +32,9 @@ export const SONG_ENTRY_NAMES = [
 export type SongEntryName = (typeof SONG_ENTRY_NAMES)[number];
 
 /** The new value of one entry, as the command takes it. */
-export type SongFields = Partial<Pick<Song, SongEntryName>>;
+export type SongFields = Partial<Omit<Pick<Song, SongEntryName>, "firstChord">> & {
+  readonly firstChord?: string;
+};
 
 export interface SongEntry {
   readonly label: string;
@@ -152,11 +154,12 @@ export const SONG_ENTRY: { readonly [N in SongEntryName]: SongEntry } = {
     empty: "not said",
     show: (song) => nightChord(song, null),
     read: (text) => {
-      const chord = text.trim();
+      const said = text.trim();
+      const chord = said.slice(0, 1).toUpperCase() + said.slice(1);
       return chord === "" || isChord(chord)
         ? ok({ firstChord: chord })
         : err(
-            `"${chord.slice(0, 20)}" is not one chord. Write a letter from A to G and what is built on it: D5, Em7.`,
+            `"${said.slice(0, 20)}" is not one chord. Write a letter from A to G and what is built on it: D5, Em7.`,
           );
     },
   }),

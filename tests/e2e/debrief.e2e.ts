@@ -112,3 +112,42 @@ test("a result that another device logged stays as it is, and the screen says wh
   expect(await takes()).toEqual(before);
   expect(await row.getByRole("radio", { checked: true }).count()).toBe(1);
 });
+
+test("who had said that they could not come counts again once it is said that they were there", async () => {
+  const query = "as=tomasz&role=leader";
+  const { page } = t.keep(await openScreen(t.browser, t.address, "/gigs/demo-gig-slot", { query, ...PHONE }));
+  await page.evaluate(() => {
+    window.harness.remote("reviseGig", { gig: "demo-gig-slot", date: "2026-03-05" });
+    window.harness.remote("sayAway", { person: "demo-lucia", from: "2026-03-04", to: "2026-03-06" });
+  });
+  await page.getByRole("link", { name: "Debrief" }).click();
+  await page.getByText("Away that day: Lucía Borrasco. Nothing is logged for them.").waitFor();
+  const row = page.locator('[data-song="demo-song-md"]');
+  const seated = () =>
+    page.evaluate(() =>
+      window.harness.store
+        .board()
+        .songs.get("demo-song-md")
+        ?.takes.findLast(({ occasion }) => occasion === "g:demo-gig-slot")
+        ?.seats.some(({ member }) => member === "demo-lucia"),
+    );
+  await row.getByRole("radio", { name: "wobble" }).check();
+  await expect.poll(seated).toBe(false);
+  await page.getByRole("button", { name: "Was there after all" }).click();
+  await page.getByText("Away that day").waitFor({ state: "detached" });
+  expect(await axeViolations(page)).toEqual([]);
+  expect(await smallTargets(page, 44)).toEqual([]);
+  await row.getByRole("radio", { name: "clean" }).check();
+  await expect.poll(seated).toBe(true);
+  // The days beside that one stand.
+  const days = await page.evaluate(() =>
+    window.harness.store
+      .board()
+      .aways.filter(({ person }) => person === "demo-lucia")
+      .map(({ from, to }) => [from, to]),
+  );
+  expect(days).toEqual([
+    ["2026-03-04", "2026-03-04"],
+    ["2026-03-06", "2026-03-06"],
+  ]);
+});

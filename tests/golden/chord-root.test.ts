@@ -41,6 +41,10 @@ describe("a chord in another key", () => {
     ["Em7/B", "Em", "Dm", "Dm7/A"],
     ["C#m7b5", "Bm", "Am", "Bm7b5"],
     ["Dm", "Dm", "Dm", "Dm"],
+    // Relative keys share their chords.
+    ["G", "G", "Em", "G"],
+    ["F", "C", "Am", "F"],
+    ["G", "G", "F#m", "A"],
   ])("%s of %s is, in %s, %s", (chord, from, to, moved) => {
     expect(move(chord, from, to)).toBe(moved);
   });
@@ -91,6 +95,7 @@ describe("one chord is", () => {
     "Adim",
     "Gaug",
     "D/F#",
+    "C6/9",
   ])("%s, which another library knows too", (chord) => {
     expect(Chord.get(chord).empty).toBe(false);
     expect(isChord(chord)).toBe(true);

@@ -38,8 +38,7 @@ const song: fc.Arbitrary<Song> = fc.record({
   metre: fc.constantFrom("4/4", "6/8", "3+2+2/8"),
   length: fc.option(fc.integer({ min: 1, max: 3600 })),
   countIn: title,
-  firstChord: fc.constantFrom("", "D5", "F#m7/E"),
-  chordKey: fc.constant(""),
+  firstChord: fc.constantFrom(null, { chord: "D5", key: "" }, { chord: "F#m7/E", key: "" }),
   ending: title,
   tuning: fc.constant("standard"),
   capo: fc.integer({ min: 0, max: 12 }),
@@ -111,7 +110,7 @@ test("[FILE-1] an exported repertoire is read back whole, and put into a new ban
             tuning: s.tuning,
             capo: s.capo === 0 ? undefined : s.capo,
             countIn: s.countIn,
-            firstChord: s.firstChord === "" ? undefined : s.firstChord,
+            firstChord: s.firstChord?.chord,
             ending: s.ending,
             form:
               form.length === 0

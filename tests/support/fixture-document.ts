@@ -37,7 +37,7 @@ const band = (set: SetKey): void => {
 const song = (set: SetKey): void => {
   put(set, "songs", "every", {
     title: "Gravel Compass", stage: "learning", style: "slow", version: "as at the harbour", recordKey: "Eb",
-    key: "D", liftKey: "E", tempo: 93.5, metre: "6/8", length: 251, countIn: "two bars", firstChord: "D5", chordKey: "D", ending: "ring out",
+    key: "D", liftKey: "E", tempo: 93.5, metre: "6/8", length: 251, countIn: "two bars", firstChord: { chord: "D5", key: "D" }, ending: "ring out",
     tuning: "drop D", capo: 2, shapeMatters: "essential", openLow: true, tolerance: 3, energy: 4, floor: "fills", strong: "both", hardToSing: true, rig: "acoustic",
     melody: { key: "Eb", histogram: [[57, 12.5], [62, 40], [67, 3]] }, notes: "Bring the shaker.\nZwölf Töne, 音楽.", playedBefore: true, order: "z1",
     addedAt: NOW - 200 * DAY, keySince: NOW - 90 * DAY, tempoSince: NOW - 80 * DAY, formSince: NOW - 70 * DAY,

@@ -12,6 +12,7 @@ import type { Gig } from "#shared/board/band.ts";
 import type { Id } from "#shared/board/ids.ts";
 import { debriefRows, openRows, swapSentences } from "#shared/selectors/debrief.ts";
 import { AlsoPlayed } from "./also-played.tsx";
+import { CameAfterAll } from "./came-after-all.tsx";
 import { Flagged } from "./flagged.tsx";
 import { NightNote } from "./night-note.tsx";
 import { RightSoFar } from "./right-so-far.tsx";
@@ -67,6 +68,7 @@ const Debrief = ({ gig }: { readonly gig: Gig }) => {
         }
       />
       <SectionHeading title="How it went" aside={`${said} of ${rows.length} logged`} />
+      <CameAfterAll gig={gig} />
       {rows.length === 0 ? <p className="text-quiet">No song was called for this gig.</p> : null}
       <ol>
         {rows.map((row) => (

@@ -48,7 +48,7 @@ export const SongRow = ({ row, log, leaveOut, tellFloor }: SongRowProps) => {
           hideLabel
           className="w-full laptop:w-96"
           value={went}
-          options={WENT}
+          options={row.called ? WENT : WENT.filter(({ value }) => value !== "out")}
           onChange={(value) => (value === "out" ? leaveOut(row) : log(row, value))}
         />
       )}

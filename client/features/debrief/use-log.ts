@@ -56,7 +56,9 @@ export const useLog = (gig: Gig): Logging => {
   const isOthers = ({ take, title }: DebriefRow): boolean => {
     if (take === null || (take.writers.length === 1 && take.writers[0] === writer)) return false;
     toast({
-      text: `Another device logged ${title} as ${take.feel}. It is corrected there, or a slip is flagged in the song's log.`,
+      text: take.writers.includes(writer)
+        ? `Another device logged ${title} too. Take your own entry back in the song's log, and theirs stands.`
+        : `Another device logged ${title} as ${take.feel}. It is corrected there, or a slip is flagged in the song's log.`,
     });
     return true;
   };
@@ -72,7 +74,7 @@ export const useLog = (gig: Gig): Logging => {
     },
     leaveOut: (row) => {
       if (isOthers(row)) return;
-      const said = step(tellOfNight, { gig: gig.id, song: row.song, leftOut: true });
+      const said = step(tellOfNight, { gig: gig.id, song: row.song, leftOut: true, floorDid: "" });
       together([...withdrawn(row), said], `Left out: ${row.title}`);
     },
     tellFloor: ({ song, title }, floorDid) =>

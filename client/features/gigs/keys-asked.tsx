@@ -1,6 +1,6 @@
 import { useAct } from "#client/pieces/use-act.ts";
 import { useNames } from "#client/pieces/use-names.ts";
-import { useAuthor, useSongs } from "#client/store/hooks.ts";
+import { useAuthor, useSongs, useViewpoint } from "#client/store/hooks.ts";
 import { Button } from "#client/ui/button.tsx";
 import { SectionHeading } from "#client/ui/page-heading.tsx";
 import type { Gig } from "#shared/board/band.ts";
@@ -12,16 +12,19 @@ export const KeysAsked = ({ gig }: { readonly gig: Gig }) => {
   const names = useNames();
   const songs = useSongs();
   const leads = useAuthor().role === "leader";
-  if (gig.keysAsked.size === 0) return null;
+  const [{ today }] = useViewpoint();
+  if (gig.date < today) return null;
+  const open = [...gig.keysAsked].flatMap(([song, { key, by }]) => {
+    const file = songs.get(song);
+    const now = gig.songs.find((entry) => entry.song === song)?.key ?? file?.song.key ?? "";
+    return file === undefined || key === now ? [] : [{ song, key, by, now, title: file.song.title }];
+  });
+  if (open.length === 0) return null;
   return (
     <section aria-labelledby="keys-asked">
       <SectionHeading title={<span id="keys-asked">Keys asked for that night</span>} />
       <ul>
-        {[...gig.keysAsked].map(([song, { key, by }]) => {
-          const file = songs.get(song);
-          if (file === undefined) return null;
-          const { title } = file.song;
-          const now = gig.songs.find((entry) => entry.song === song)?.key ?? file.song.key;
+        {open.map(({ song, key, by, now, title }) => {
           return (
             <li key={song} className="flex flex-wrap items-center gap-x-3 border-b border-line py-2">
               <p className="min-w-0 flex-1 basis-60">
@@ -34,6 +37,7 @@ export const KeysAsked = ({ gig }: { readonly gig: Gig }) => {
                     onClick={() => act(tuneForGig, { gig: gig.id, song, key }, `${title}: ${key} that night`)}
                   >
                     Play it in {key}
+                    <span className="sr-only">: {title}</span>
                   </Button>
                   <Button
                     tone="quiet"

@@ -29,13 +29,15 @@ export const WhatIfPanel = ({ gig }: { readonly gig: Gig }) => {
   const chairs = useChairs();
   const songs = useSongs();
   const board = useWholeBoard();
-  const canChange = useAuthor().role !== "guest";
+  const { role, member } = useAuthor();
   const [supposed, setSupposed] = useState<readonly Supposed[]>([]);
   const reading = useWhatIf(gig, supposed);
   const titleOf = (song: string): string => songs.get(song)?.song.title ?? "a song that is gone";
   const add = useCallback((one: Supposed): void => setSupposed((before) => [...before, one]), []);
   const wouldBe = suppose(gig, supposed);
   const there = playersOf(board, wouldBe);
+  const maySayAway =
+    role === "leader" || supposed.every((one) => one.of !== "without" || one.person === member);
   const make = (): void => {
     const steps: Step[] = [];
     for (const person of wouldBe.away)
@@ -100,14 +102,18 @@ export const WhatIfPanel = ({ gig }: { readonly gig: Gig }) => {
               </li>
             ))}
           </ul>
-          {canChange ? (
-            <div className="flex flex-wrap gap-3 pt-3">
-              <Button onClick={make}>Make it so</Button>
+          {role === "guest" ? null : (
+            <div className="flex flex-wrap items-center gap-3 pt-3">
+              {maySayAway ? (
+                <Button onClick={make}>Make it so</Button>
+              ) : (
+                <p className="caption">Who is away says so themselves, or the leader does.</p>
+              )}
               <Button tone="quiet" onClick={() => setSupposed([])}>
                 Suppose nothing
               </Button>
             </div>
-          ) : null}
+          )}
         </>
       )}
     </div>

@@ -25,6 +25,12 @@ export const CutTool = ({ file, section, at, onDone, onFault }: CutToolProps) =>
   const [name, setName] = useState(() => halfName(section.name, names));
   const [fault, setFault] = useState<string | undefined>();
   if (section.bars < 2) return null;
+  if (section.repeats > 1)
+    return (
+      <p className="caption mt-3 border-t border-line pt-3">
+        {section.name} comes {section.repeats} times in a row and cannot be cut. Write it out first.
+      </p>
+    );
   const fits = at !== null && at >= 2 && at <= section.bars;
   const cut = () => {
     if (!fits) return onFault(`Cut before a bar from 2 to ${section.bars}: both halves need a bar.`);

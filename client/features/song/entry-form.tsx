@@ -5,6 +5,7 @@ import { NO_RULING, type RulingDraft, RulingFields } from "#client/pieces/ruling
 import { type Step, step, useActTogether } from "#client/pieces/use-act.ts";
 import { TextArea, TextField } from "#client/ui/text-field.tsx";
 import type { Song } from "#shared/board/song.ts";
+import { withChordKey } from "#shared/commands/first-chord.ts";
 import { reviseSong } from "#shared/commands/revise-song.ts";
 import { rule } from "#shared/commands/rule.ts";
 import { capital } from "#shared/readiness/names.ts";
@@ -73,7 +74,7 @@ const useEntryDraft = (song: Song, entry: SongEntry): EntryDraft => {
       setFault(read.error);
       return false;
     }
-    const shown = entry.show({ ...song, ...read.value });
+    const shown = entry.show({ ...song, ...withChordKey(read.value, song) });
     const typed = { entry, fields: read.value, text: shown };
     const label = `${song.title}: ${capital(entry.label)} ${shown === "" ? entry.empty : shown}`;
     return act(stepsFor(song, typed, ruling, again && asks), label);

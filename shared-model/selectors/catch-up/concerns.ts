@@ -26,6 +26,7 @@ import type { Question } from "../../board/question.ts";
 import type { Take } from "../../board/take.ts";
 import { textureKey } from "../../board/texture.ts";
 import { addDays } from "../../lib/calendar.ts";
+import { nightChord } from "../night-facts.ts";
 import { dateFacts } from "./date-facts.ts";
 import { type Fact, type FactKind, factValue, type Known, type Whose } from "./fact.ts";
 
@@ -117,7 +118,7 @@ const songFact = (file: SongFile, chairs: readonly Id[]): Fact => {
     order: _order,
     addedAt: _addedAt,
     melody: _melody,
-    chordKey: _chordKey,
+    firstChord: _firstChord,
     since,
     ...written
   } = file.song;
@@ -145,7 +146,14 @@ const songFact = (file: SongFile, chairs: readonly Id[]): Fact => {
       return changes === undefined ? [] : [[section.id, changes]];
     }),
   ]);
-  const record = { ...entries, ...Object.fromEntries([...parts, ...again, ...textures]), form, chairs };
+  const firstChord = nightChord(file.song, null);
+  const record = {
+    ...entries,
+    firstChord,
+    ...Object.fromEntries([...parts, ...again, ...textures]),
+    form,
+    chairs,
+  };
   return fact("song", id, record);
 };
 

@@ -21,7 +21,6 @@ const SONG_LABELS: { readonly [field: string]: string } = {
   metre: "metre",
   length: "length",
   countIn: "count-in",
-  firstChord: "first chord",
   ending: "ending",
   tuning: "tuning",
   capo: "capo",
@@ -74,6 +73,13 @@ export const songPhrases = (changes: readonly KeyChange[], id: string, names: St
     notes: () => `rewrote the notes on ${song}`,
     playedBefore: ({ after }) =>
       after === true ? `said that ${song} was played before` : `said that ${song} was never played before`,
+    firstChord: ({ after }) => {
+      const chord =
+        typeof after === "object" && after !== null && "chord" in after ? String(after.chord) : "";
+      return chord === ""
+        ? `cleared the first chord of ${song}`
+        : `set the first chord of ${song} to ‘${chord}’`;
+    },
     melody: ({ after }) =>
       after === null
         ? `took back what the melody of ${song} asks for`

@@ -38,6 +38,7 @@ describe("the debrief of a gig", () => {
     expect(
       swapSentences([
         { ...plain, title: "A", leftOut: true },
+        { ...plain, title: "D", called: false, leftOut: true },
         { ...plain, title: "B", called: false, take: second.take },
         { ...plain, title: "C" },
       ]),
@@ -115,6 +116,30 @@ describe("what is done after a gig changes nothing of what was expected of it", 
   test("a new must; one written before the gig does change it", () => {
     expect(changed(withMust(NOW))).toEqual(before);
     expect(changed(withMust(Date.UTC(2025, 0, 1)))).not.toEqual(before);
+  });
+
+  test("somebody who says on the day itself, or later, that they cannot come", () => {
+    const said = (at: number) =>
+      [
+        ...outcomesOf(
+          {
+            ...board,
+            aways: board.gigs.flatMap(({ date }) =>
+              [...board.people.keys()].map((person) => ({
+                id: `${date}-${person}`,
+                person,
+                from: date,
+                to: date,
+                by: "" as const,
+                at,
+              })),
+            ),
+          },
+          "2026-03-05",
+        ),
+      ].map(({ score }) => score);
+    expect(said(NOW)).toEqual(before.map(({ score }) => score));
+    expect(said(Date.UTC(2025, 0, 1)).every((score) => score === 0)).toBe(true);
   });
 
   test("a gate that is waived", () => {

@@ -6,7 +6,7 @@ import { lineUpFor } from "#shared/board/line-up.ts";
 import { clockWords } from "#shared/lib/moment-words.ts";
 import { namesOf } from "#shared/readiness/names.ts";
 import { scoreSong } from "#shared/readiness/song-score.ts";
-import { awayDays, awaysAhead, reasonKey, reasonsIn } from "#shared/selectors/away-days.ts";
+import { awayDays, awaysAhead, daysBeside, reasonKey, reasonsIn } from "#shared/selectors/away-days.ts";
 import {
   attendanceOf,
   eveningOn,
@@ -97,6 +97,26 @@ describe("who is there", () => {
     trial.done("withdrawAway", { away: said?.id });
     expect(gig()).toBe(before);
     expect(seat()).toBe("lucia");
+  });
+
+  test("whoever is seated for the night plays a song whose own player is away, and nobody does where the holder alone is left", () => {
+    const trial = smallBand();
+    trial.done("addPerson", { name: "Ines Calvo" }, {}, "ines");
+    trial.done("addPerson", { name: "Carla Dunmore", dep: true }, {}, "carla");
+    trial.done("castPart", { song: "diesel", chair: "drums", holder: "ines" });
+    const seat = () => {
+      const board = trial.board();
+      const file = board.songs.get("diesel");
+      const gig = board.gigs.find(({ id }) => id === "harbour") ?? null;
+      return file === undefined ? undefined : lineUpFor(board, file, gig).get("drums");
+    };
+    expect(seat()).toBe("ines");
+    trial.done("seatForGig", { gig: "harbour", chair: "drums", member: "carla" });
+    expect(seat()).toBe("ines");
+    trial.done("sayAway", { person: "ines", from: "2026-04-18", to: "2026-04-18" });
+    expect(seat()).toBe("carla");
+    trial.done("seatForGig", { gig: "harbour", chair: "drums", member: null });
+    expect(seat()).toBeNull();
   });
 
   test("who comes late is seated in takes from then on, who leaves early in those until then", () => {
@@ -304,4 +324,14 @@ test("a clock time on a day is the moment that clock shows it, also when the clo
     laws(),
   );
   expect(momentOn(DAY, "", "UTC")).toBeNull();
+});
+
+test("whoever was there on one of their days away keeps the others", () => {
+  const away = { from: "2026-04-17", to: "2026-04-19" };
+  expect(daysBeside(away, "2026-04-18")).toEqual([
+    { from: "2026-04-17", to: "2026-04-17" },
+    { from: "2026-04-19", to: "2026-04-19" },
+  ]);
+  expect(daysBeside(away, "2026-04-17")).toEqual([{ from: "2026-04-18", to: "2026-04-19" }]);
+  expect(daysBeside({ from: "2026-04-18", to: "2026-04-18" }, "2026-04-18")).toEqual([]);
 });

@@ -28,6 +28,7 @@ describe("what is written about a song", () => {
     ["capo", "", { capo: 0 }],
     ["firstChord", " F#m7/E ", { firstChord: "F#m7/E" }],
     ["firstChord", "", { firstChord: "" }],
+    ["firstChord", "em7", { firstChord: "Em7" }],
     ["countIn", " drums, one bar ", { countIn: "drums, one bar" }],
   ] as const)("%s typed as %j is %j", (name, typed, fields) => {
     expect(SONG_ENTRY[name].read(typed)).toEqual({ ok: true, value: fields });
@@ -56,6 +57,7 @@ describe("what is written about a song", () => {
       version: "album version",
       recordKey: "F#m",
       key: "Em",
+      firstChord: { chord: "Em7", key: "Em" },
       liftKey: "Bb",
       tempo: 92.5,
       metre: "3+2+2/8",
@@ -67,7 +69,7 @@ describe("what is written about a song", () => {
     for (const each of [song(), full]) {
       expect(SONG_ENTRY[name].read(SONG_ENTRY[name].show(each))).toEqual({
         ok: true,
-        value: { [name]: each[name] },
+        value: { [name]: name === "firstChord" ? (each.firstChord?.chord ?? "") : each[name] },
       });
     }
   });
@@ -149,6 +151,19 @@ test("the first chord follows the key, by whichever way the key is changed, and 
   expect(shown()).toBe("Gm");
   trial.done("reviseSong", { song: "diesel", fields: { firstChord: "Em", key: "Em" } });
   expect(shown()).toBe("Em");
+  // Written while no key was settled, it is in the first key that is, whoever settles it.
+  trial.done("reviseSong", { song: "umbrella", fields: { firstChord: "D5" } });
+  const umbrella = () => trial.board().songs.get("umbrella")?.song;
+  expect(umbrella()?.firstChord).toEqual({ chord: "D5", key: "" });
+  trial.done("rule", { song: "umbrella", about: "key", source: "ours", text: "D" });
+  expect(umbrella()?.firstChord).toEqual({ chord: "D5", key: "D" });
+  trial.done("rule", { song: "umbrella", about: "key", source: "ours", text: "E" });
+  const now = umbrella();
+  expect(now === undefined ? undefined : SONG_ENTRY.firstChord.show(now)).toBe("E5");
+  // The same notes under another name of the key: the chord stays.
+  trial.done("reviseSong", { song: "diesel", fields: { key: "G" } });
+  expect(shown()).toBe("Em");
+  trial.done("reviseSong", { song: "diesel", fields: { key: "Em" } });
   const refused = trial.run("reviseSong", { song: "diesel", fields: { firstChord: "Em, then A" } });
   expect(refused.ok).toBe(false);
   expect(shown()).toBe("Em");
