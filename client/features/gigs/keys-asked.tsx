@@ -26,7 +26,7 @@ export const KeysAsked = ({ gig }: { readonly gig: Gig }) => {
       <ul>
         {open.map(({ song, key, by, now, title }) => {
           return (
-            <li key={song} className="flex flex-wrap items-center gap-x-3 border-b border-line py-2">
+            <li key={song} className="flex flex-wrap items-center gap-x-3 gap-y-2 border-b border-line py-2">
               <p className="min-w-0 flex-1 basis-60">
                 <span className="font-semibold">{title}</span> in {key}
                 {now === "" ? "" : `, not ${now}`}: {by === "" ? "somebody" : names.member(by)} asks for it.
