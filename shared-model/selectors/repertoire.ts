@@ -4,7 +4,6 @@ import type { Id } from "../board/ids.ts";
 import { type Song, STAGES, type Stage } from "../board/song.ts";
 import { compareCodeUnits } from "../document/order-key.ts";
 import { foldText } from "../lib/fold-text.ts";
-import { formatLength } from "../music/duration.ts";
 
 /** Which stages are listed; `current` = all but resting. */
 export type StageFilter = "current" | "all" | Stage;
@@ -62,13 +61,3 @@ export const stageCounts = (songs: Iterable<Pick<SongFile, "song">>): ReadonlyMa
   for (const { song } of songs) counts.set(song.stage, (counts.get(song.stage) ?? 0) + 1);
   return counts;
 };
-
-/** Key, tempo and length of a song in one line; what is not settled is left out. */
-export const songFacts = (song: Pick<Song, "key" | "tempo" | "length">): string =>
-  [
-    song.key,
-    song.tempo === null ? "" : String(song.tempo),
-    song.length === null ? "" : formatLength(song.length),
-  ]
-    .filter((fact) => fact !== "")
-    .join(" · ");

@@ -7,7 +7,8 @@ import { Sheet } from "#client/ui/sheet.tsx";
 import { TextField } from "#client/ui/text-field.tsx";
 import type { Gig } from "#shared/board/band.ts";
 import { callSongs } from "#shared/commands/call-song.ts";
-import { repertoire, songFacts } from "#shared/selectors/repertoire.ts";
+import { repertoire } from "#shared/selectors/repertoire.ts";
+import { songFacts } from "#shared/selectors/song-facts.ts";
 
 export interface CallSongsSheetProps {
   readonly gig: Gig;

@@ -3,7 +3,8 @@ import { Accordion } from "#client/ui/accordion.tsx";
 import { SectionHeading } from "#client/ui/page-heading.tsx";
 import type { Board, SongFile } from "#shared/board/board.ts";
 import { pastSong } from "#shared/selectors/past-song.ts";
-import { repertoire, songFacts } from "#shared/selectors/repertoire.ts";
+import { repertoire } from "#shared/selectors/repertoire.ts";
+import { songFacts } from "#shared/selectors/song-facts.ts";
 
 const TAKES = 5;
 

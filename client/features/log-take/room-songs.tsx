@@ -10,7 +10,7 @@ import { TextField } from "#client/ui/text-field.tsx";
 import { TextLink } from "#client/ui/text-link.tsx";
 import type { Gig } from "#shared/board/band.ts";
 import type { SongFile } from "#shared/board/board.ts";
-import { songFacts } from "#shared/selectors/repertoire.ts";
+import { songFacts } from "#shared/selectors/song-facts.ts";
 import { gigFirst } from "#shared/selectors/song-order.ts";
 import { PlannedSongs } from "./planned-songs.tsx";
 import { useLastSong } from "./use-room-place.ts";

@@ -4,7 +4,7 @@ import { Checkbox } from "#client/ui/checkbox.tsx";
 import { FURTHER_COLUMNS, FURTHER_NAMES, type FurtherFacts } from "#shared/exchange/further-columns.ts";
 import type { PreviewLine } from "#shared/exchange/list-preview.ts";
 import { listed } from "#shared/readiness/names.ts";
-import { songFacts } from "#shared/selectors/repertoire.ts";
+import { songFacts } from "#shared/selectors/song-facts.ts";
 
 export interface PastePreviewProps {
   readonly lines: readonly PreviewLine[];

@@ -12,7 +12,7 @@ import { Select } from "#client/ui/select.tsx";
 import { type Song, STAGES, type Stage } from "#shared/board/song.ts";
 import { removeSong } from "#shared/commands/remove-record.ts";
 import { reviseSong } from "#shared/commands/revise-song.ts";
-import { songFacts } from "#shared/selectors/repertoire.ts";
+import { songFacts } from "#shared/selectors/song-facts.ts";
 
 const STAGE_OPTIONS = STAGES.map((value) => ({ value, label: value }));
 const isReady = (view: SongView): boolean => readyOf(view).ready;

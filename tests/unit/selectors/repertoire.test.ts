@@ -1,6 +1,7 @@
 import { expect, test } from "vitest";
 import type { Song, Stage } from "#shared/board/song.ts";
-import { repertoire, songFacts, stageCounts } from "#shared/selectors/repertoire.ts";
+import { repertoire, stageCounts } from "#shared/selectors/repertoire.ts";
+import { songFacts } from "#shared/selectors/song-facts.ts";
 import { plainSong } from "#tests/support/plain-song.ts";
 
 const song = (
