@@ -84,7 +84,9 @@ test("two devices with the same content export the same file, whatever the order
 });
 
 test("[FILE-1] a board of any life reads the same after its file was taken into a new band", () => {
-  const step = fc.oneof({ weight: 5, arbitrary: rolls }, { weight: 1, arbitrary: litter });
+  // A migration that nobody here knows is a later release's board, whose file is refused.
+  const here = litter.filter(({ map }) => map !== "migrations");
+  const step = fc.oneof({ weight: 5, arbitrary: rolls }, { weight: 1, arbitrary: here });
   fc.assert(
     fc.property(fc.array(step, { maxLength: 40 }), (steps) => {
       const { document } = documentOf([]);
