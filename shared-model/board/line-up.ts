@@ -33,7 +33,8 @@ export const seatKept = (
 ): Id | null => (seat !== null && people.has(seat) && !gig?.away.includes(seat) ? seat : null);
 
 /**
- * Resolves who plays one song: the gig's own line-up first, then the song's casting, then the chair's holder.
+ * Resolves who plays one song: whoever the song names for the chair, else whoever the gig seats there, else its holder; a
+ * chair that the gig leaves empty is empty.
  * A seat given to somebody who is not on the board any more, or is away that day, is empty.
  */
 export const lineUpFor = (
@@ -49,14 +50,11 @@ const seatOf = (
   chair: Chair,
 ): Id | null => {
   const own = castingOf(file, chair.id).holder;
-  // An absence of the usual player empties the seat even where the song names them explicitly.
-  const tonight = gig?.lineUp.has(chair.id) ? (gig.lineUp.get(chair.id) ?? null) : undefined;
-  const usual = own ?? chair.holder;
-  const named = own !== null && own !== chair.holder && tonight !== null;
-  if (tonight === undefined || named) {
-    const kept = seatKept(usual, board, gig);
-    // Where the song's own player cannot come, whoever was seated for the night plays it too.
-    if (kept !== null || tonight === undefined || tonight === null) return kept;
-  }
-  return seatKept(tonight, board, gig);
+  if (!gig?.lineUp.has(chair.id)) return seatKept(own ?? chair.holder, board, gig);
+  const tonight = gig.lineUp.get(chair.id) ?? null;
+  // Left empty for the night, a chair is empty in songs that name somebody for it as well.
+  if (tonight === null) return null;
+  // A song's own player comes first; where they cannot come, whoever is seated that night plays it too.
+  const named = own === chair.holder ? null : seatKept(own, board, gig);
+  return named ?? seatKept(tonight, board, gig);
 };

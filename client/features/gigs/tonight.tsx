@@ -22,7 +22,7 @@ export const Tonight = ({ gig, member }: TonightProps) => {
   const over = top === null ? [] : songsOverTop(board, gig, member, top);
   return (
     <div className="py-3">
-      <TopField member={member} spelling={PLAIN_KEY} onTop={setTop} />
+      <TopField member={member} top={top} spelling={PLAIN_KEY} onTop={setTop} />
       <div aria-live="polite">
         {top === null ? null : (
           <p className="mt-2">

@@ -9,6 +9,8 @@ import { keepTop, readTop, readTopNote } from "#shared/selectors/tonight-top.ts"
 export interface TopFieldProps {
   /** The singer, whose device this is. */
   readonly member: string;
+  /** As it stands when the field appears. */
+  readonly top: number | null;
   /** How the note is spelled. */
   readonly spelling: Key;
   readonly onTop: (top: number | null) => void;
@@ -28,10 +30,9 @@ export const useTop = (member: string): readonly [number | null, (top: number | 
 };
 
 /** Where the voice ends tonight: typed by the singer, kept on this device for this day. */
-export const TopField = ({ member, spelling, onTop }: TopFieldProps) => {
+export const TopField = ({ member, top, spelling, onTop }: TopFieldProps) => {
   const board = useBoardId();
   const [{ today }] = useViewpoint();
-  const [top] = useTop(member);
   const [text, setText] = useState(() => (top === null ? "" : noteName(top, spelling)));
   // A note that is still being typed is no fault yet.
   const [left, setLeft] = useState(true);

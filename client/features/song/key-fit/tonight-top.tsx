@@ -31,7 +31,7 @@ export const TonightTop = ({ view, member }: TonightTopProps) => {
       <h3 id="tonight-top" className="font-semibold">
         Tonight's top
       </h3>
-      <TopField member={member} spelling={keyNow(song) ?? PLAIN_KEY} onTop={setTop} />
+      <TopField member={member} top={top} spelling={keyNow(song) ?? PLAIN_KEY} onTop={setTop} />
       {top === null ? null : <ThisSong view={view} top={top} gig={gig ?? null} />}
       {top === null || gig === undefined ? null : (
         <OtherSongs song={song.id} gig={gig} member={member} top={top} />
